@@ -1,0 +1,110 @@
+"""The two orders of the day, as decided: frozen, and carrying what they were decided with."""
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class SprayEntry:
+    """
+    A block that may be sprayed today.
+
+    Attributes
+    ----------
+    rank : int
+        1 is first.
+    block : str
+        Its id.
+    hazard : float
+        Mean daily hazard index over the days ahead.
+    ratio : float
+        That hazard over the reference block's.
+    low, high : float
+        The middle 80 % of that ratio's doubt.
+    area : float
+        Hectares.
+    sprayer_hours : float or None
+        Sprayer time, if the user gave hours per hectare.
+    reason : str
+        One plain sentence.
+    """
+
+    rank: int
+    block: str
+    hazard: float
+    ratio: float
+    low: float
+    high: float
+    area: float
+    sprayer_hours: float | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class CannotNow:
+    """
+    A block that a rule keeps out of today's round.
+
+    Attributes
+    ----------
+    block : str
+        Its id.
+    hazard : float
+        Mean daily hazard index over the days ahead: what waits there.
+    rule : str
+        Stable id of the rule.
+    day : datetime.date
+        The day that closed it.
+    value : float or None
+        The value that failed, None where it is unknown.
+    limit : float
+        The rule's limit.
+    unit : str
+        Unit of both.
+    standing : str
+        Where the limit comes from.
+    clears : datetime.date or None
+        First day on which the rule is open, None if not within the forecast.
+    reason : str
+        One plain sentence.
+    """
+
+    block: str
+    hazard: float
+    rule: str
+    day: date
+    value: float | None
+    limit: float
+    unit: str
+    standing: str
+    clears: date | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class SprayOrder:
+    """
+    Today's spray order.
+
+    Attributes
+    ----------
+    today : datetime.date
+        The day it is for.
+    horizon_days : int
+        Days ahead it looks at, today included.
+    material : str
+        Active ingredient it was made for.
+    reference_block : str
+        Block the ratios are quoted against.
+    entries : tuple of SprayEntry
+        First to last.
+    cannot_now : tuple of CannotNow
+        The most hazardous first.
+    """
+
+    today: date
+    horizon_days: int
+    material: str
+    reference_block: str
+    entries: tuple[SprayEntry, ...]
+    cannot_now: tuple[CannotNow, ...]

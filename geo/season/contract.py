@@ -1,0 +1,47 @@
+"""Does a season hold what a layer needs, in the shape it needs it? Every fault named at once."""
+
+from collections.abc import Iterable
+
+import numpy as np
+import xarray as xr
+
+from geo.errors import ContractError
+from geo.season.variables import Variable
+
+
+def check(season: xr.Dataset, variables: Iterable[Variable], *, of: str) -> None:
+    """
+    Refuse a season that lacks a variable or holds one out of shape or range.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        The season so far.
+    variables : iterable of Variable
+        What must be there.
+    of : str
+        Who asks, for the message.
+
+    Raises
+    ------
+    ContractError
+        One line for each fault.
+    """
+    faults = [fault for variable in variables for fault in _faults(season, variable)]
+    if faults:
+        raise ContractError(f"{of}: " + "; ".join(faults))
+
+
+def _faults(season: xr.Dataset, variable: Variable) -> list[str]:
+    if variable.name not in season:
+        return [f"{variable.name}: expected in the season, found nothing"]
+    array = season[variable.name]
+    if array.dims != variable.dims:
+        return [f"{variable.name}: expected dims {variable.dims}, got {array.dims}"]
+    if array.dtype.kind not in "fiub" or array.size == 0:
+        return []
+    low, high = np.nanmin(array.values), np.nanmax(array.values)
+    if low < variable.low or high > variable.high:
+        expected = f"[{variable.low:g}, {variable.high:g}] {variable.unit}"
+        return [f"{variable.name}: expected within {expected}, got [{low:g}, {high:g}]"]
+    return []

@@ -1,0 +1,122 @@
+"""What the farm is: names, outlines and settings. What changes with the days is in the season."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+
+import geopandas as gpd
+from pyproj import CRS
+
+from geo.errors import Issue
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """
+    What the user may set in ``farm.toml``.
+
+    Attributes
+    ----------
+    horizon_days : int
+        Days ahead that the order looks at, today included.
+    material : str
+        Active ingredient planned for the next round, as in the fungicides table.
+    sprayer_hours_per_hectare : float or None
+        Sprayer time, if the user gave it.
+    sulfur_limit : float or None
+        The user's own heat limit for sulfur in degC; None for the common one.
+    sulfur_limit_reason : str
+        Why the user set it. A limit without a reason is refused on reading.
+    reference_block : str or None
+        Block that ratios are quoted against; None for the middle block of the order.
+    kernel : str
+        Name of the dispersal kernel.
+    rain_mode : str
+        What rain does to mildew: washoff, neutral or promote.
+    """
+
+    horizon_days: int = 3
+    material: str = "sulfur"
+    sprayer_hours_per_hectare: float | None = None
+    sulfur_limit: float | None = None
+    sulfur_limit_reason: str = ""
+    reference_block: str | None = None
+    kernel: str = "two_dt"
+    rain_mode: str = "washoff"
+
+
+@dataclass(frozen=True, slots=True)
+class FileRead:
+    """
+    One input file, as the run record names it.
+
+    Attributes
+    ----------
+    role : str
+        What it was read as: outlines, elevation, weather, forecast, diary, scouting ...
+    path : pathlib.Path
+        Where it is.
+    size : int
+        Bytes.
+    sha256 : str
+        Its digest.
+    used : int
+        Rows, features or cells used.
+    held : int
+        Rows or features set aside.
+    """
+
+    role: str
+    path: Path
+    size: int
+    sha256: str
+    used: int
+    held: int
+
+
+@dataclass(frozen=True, slots=True)
+class Farm:
+    """
+    A farm as read.
+
+    Attributes
+    ----------
+    name : str
+        As on the page's title.
+    is_made : bool
+        True for a made scenario; every output then says so.
+    zone : str
+        IANA name of the farm's time zone.
+    today : datetime.date
+        Local day of the last measured hour.
+    crs : pyproj.CRS
+        The metric system all geometries below are in.
+    blocks : geopandas.GeoDataFrame
+        Index ``block_id``; columns ``name``, ``cultivar`` (as written), ``planted`` (year or
+        NaN), ``area`` (ha), ``geometry``. Same order as the season's blocks.
+    neighbours : geopandas.GeoDataFrame
+        Index ``neighbour_id``; columns ``name``, ``status``, ``geometry``. Sources after blocks.
+    places : geopandas.GeoDataFrame
+        Points and lines to draw: columns ``kind`` (gate, shed, water, track, station), ``name``.
+    station_elevation : float
+        Metres above sea level.
+    settings : Settings
+        The user's choices.
+    files : tuple of FileRead
+        For the run record.
+    issues : tuple of Issue
+        What was noted, fixed or held while reading.
+    """
+
+    name: str
+    is_made: bool
+    zone: str
+    today: date
+    crs: CRS
+    blocks: gpd.GeoDataFrame
+    neighbours: gpd.GeoDataFrame
+    places: gpd.GeoDataFrame
+    station_elevation: float
+    settings: Settings = field(default_factory=Settings)
+    files: tuple[FileRead, ...] = ()
+    issues: tuple[Issue, ...] = ()

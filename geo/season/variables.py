@@ -1,0 +1,196 @@
+"""The vocabulary: one name, one unit, one meaning for every quantity that travels."""
+
+from dataclasses import dataclass
+from math import inf
+
+BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
+ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
+SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
+
+
+@dataclass(frozen=True, slots=True)
+class Variable:
+    """
+    A quantity of the season.
+
+    Attributes
+    ----------
+    name : str
+        The word used for it everywhere, without its unit.
+    unit : str
+        Its one unit.
+    dims : tuple of str
+        Its dimensions, in order.
+    meaning : str
+        One sentence for the glossary.
+    low, high : float
+        The range outside which a value is a fault of ours.
+    """
+
+    name: str
+    unit: str
+    dims: tuple[str, ...]
+    meaning: str
+    low: float = -inf
+    high: float = inf
+
+
+# Read from files ------------------------------------------------------------------------------
+ELEVATION_GRID = Variable(
+    "elevation_grid", "m", (ROW, COLUMN), "Ground above sea level, NaN where unknown", -500, 9000
+)
+CELL_WIDTH = Variable("cell_width", "m", (), "Width of an elevation cell, west to east", 0)
+CELL_HEIGHT = Variable("cell_height", "m", (), "Height of an elevation cell, north to south", 0)
+COVER_BLOCK = Variable("cover_block", "1", (COVER,), "Block that a covered cell belongs to", 0)
+COVER_CELL = Variable("cover_cell", "1", (COVER,), "Flat index of a covered elevation cell", 0)
+COVER_SHARE = Variable("cover_share", "1", (COVER,), "Share of the cell inside the block", 0, 1)
+STATION_ELEVATION = Variable(
+    "station_elevation", "m", (), "Ground at the weather station above sea level", -500, 9000
+)
+STATION_CELL = Variable("station_cell", "1", (), "Flat index of the station's cell, -1 if outside")
+AREA = Variable("area", "ha", (BLOCK,), "Geodesic area of a block", 0)
+CULTIVAR_SHARE_TEXT = Variable(
+    "cultivar_share_text", "1", (BLOCK,), "Cultivars and shares, as 'Keitt:0.6;Kent:0.4'"
+)
+HAD_MILDEW_LAST_SEASON = Variable(
+    "had_mildew_last_season", "1", (BLOCK,), "1 if mildew was seen in the block last season", 0, 1
+)
+EDGE_SOURCE = Variable("edge_source", "1", (EDGE,), "Source whose outline an edge belongs to", 0)
+EDGE_START_X = Variable("edge_start_x", "m", (EDGE,), "East of an outline edge's first end")
+EDGE_START_Y = Variable("edge_start_y", "m", (EDGE,), "North of an outline edge's first end")
+EDGE_END_X = Variable("edge_end_x", "m", (EDGE,), "East of an outline edge's last end")
+EDGE_END_Y = Variable("edge_end_y", "m", (EDGE,), "North of an outline edge's last end")
+POINT_BLOCK = Variable("point_block", "1", (POINT,), "Block that a sample point stands for", 0)
+POINT_X = Variable("point_x", "m", (POINT,), "East of a sample point")
+POINT_Y = Variable("point_y", "m", (POINT,), "North of a sample point")
+POINT_SHARE = Variable("point_share", "1", (POINT,), "Share of its block a point stands for", 0, 1)
+HOUR_DAY = Variable("hour_day", "1", (HOUR,), "Index of the local calendar day of an hour", 0)
+SOLAR_ELEVATION = Variable(
+    "solar_elevation", "degree", (HOUR,), "Sun above the horizon, mid-hour", -90, 90
+)
+AIR_TEMPERATURE = Variable("air_temperature", "degC", (HOUR,), "Air at the station", -40, 60)
+RELATIVE_HUMIDITY = Variable("relative_humidity", "%", (HOUR,), "Air at the station", 0, 100)
+WIND_SPEED = Variable("wind_speed", "m s-1", (HOUR,), "Wind at 2 m at the station", 0, 80)
+PRECIPITATION = Variable("precipitation", "mm", (HOUR,), "Rain in the hour", 0, 500)
+CLOUD_COVER = Variable("cloud_cover", "1", (HOUR,), "Opaque cloud, NaN where unknown", 0, 1)
+IS_FORECAST = Variable("is_forecast", "1", (HOUR,), "1 for forecast hours, 0 for measured", 0, 1)
+IS_FILLED = Variable("is_filled", "1", (HOUR,), "1 for hours filled across a short gap", 0, 1)
+SPRAY_BLOCK = Variable("spray_block", "1", (SPRAY,), "Block that was sprayed", 0)
+SPRAY_HOUR = Variable("spray_hour", "h", (SPRAY,), "Spray, in hours since the season's first hour")
+SPRAY_MATERIAL = Variable("spray_material", "1", (SPRAY,), "Active ingredient, as in fungicides")
+VISIT_BLOCK = Variable("visit_block", "1", (VISIT,), "Source (block or neighbour) looked at", 0)
+VISIT_DAY = Variable("visit_day", "d", (VISIT,), "Day index of a look for mildew on panicles")
+VISIT_INSPECTED = Variable("visit_inspected", "1", (VISIT,), "Panicles inspected", 1)
+VISIT_INFECTED = Variable("visit_infected", "1", (VISIT,), "Panicles with mildew", 0)
+PORTION_BLOCK = Variable("portion_block", "1", (PORTION,), "Block of a stage observation", 0)
+PORTION_DAY = Variable("portion_day", "d", (PORTION,), "Day index of a stage observation")
+PORTION_STAGE = Variable("portion_stage", "1", (PORTION,), "BBCH code observed, as text")
+PORTION_SHARE = Variable("portion_share", "1", (PORTION,), "Share of the block's panicles", 0, 1)
+SOURCE_STATUS = Variable(
+    "source_status", "1", (SOURCE,), "Disease in a source: scouted, unknown, suspected or known"
+)
+
+# terrain --------------------------------------------------------------------------------------
+POOL_DEPTH_GRID = Variable(
+    "pool_depth_grid", "m", (ROW, COLUMN), "How deep a cell lies in its surroundings", 0
+)
+ELEVATION = Variable("elevation", "m", (BLOCK,), "Mean ground of the block", -500, 9000)
+POOL_DEPTH = Variable("pool_depth", "m", (BLOCK,), "Mean pool depth of the block", 0)
+STATION_POOL_DEPTH = Variable("station_pool_depth", "m", (), "Pool depth at the station", 0)
+TERRAIN_COVERED = Variable(
+    "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
+)
+
+# weather --------------------------------------------------------------------------------------
+SPOT_POOL_DEPTH = Variable("spot_pool_depth", "m", (SPOT,), "Pool depth of a weather spot", 0)
+SPOT_ELEVATION = Variable("spot_elevation", "m", (SPOT,), "Ground of a weather spot", -500, 9000)
+SPOT_OF_BLOCK = Variable("spot_of_block", "1", (BLOCK, CORNER), "Spots a block lies between", 0)
+SPOT_WEIGHT = Variable("spot_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
+SPOT_OF_SITE = Variable(
+    "spot_of_site", "1", (BLOCK, CORNER), "The same, had the block the station's pool depth", 0
+)
+SITE_WEIGHT = Variable("site_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
+POOL_STRENGTH = Variable("pool_strength", "1", (HOUR,), "How fully cool pools stand", 0, 1.2)
+AIR_TEMPERATURE_AT_SPOT = Variable(
+    "air_temperature_at_spot", "degC", (SPOT, HOUR), "Air at a weather spot", -60, 70
+)
+RELATIVE_HUMIDITY_AT_SPOT = Variable(
+    "relative_humidity_at_spot", "%", (SPOT, HOUR), "Air at a weather spot", 0, 100
+)
+DAY_MINIMUM_TEMPERATURE = Variable(
+    "day_minimum_temperature", "degC", (BLOCK, DAY), "Coolest hour of the local day", -60, 70
+)
+DAY_MAXIMUM_TEMPERATURE = Variable(
+    "day_maximum_temperature", "degC", (BLOCK, DAY), "Warmest hour of the local day", -60, 70
+)
+DAY_MEAN_TEMPERATURE = Variable(
+    "day_mean_temperature", "degC", (BLOCK, DAY), "Mean of the local day", -60, 70
+)
+HUMID_HOURS = Variable(
+    "humid_hours", "h", (BLOCK, DAY), "Hours of the day with air at 90 % humidity or more", 0, 25
+)
+RAIN = Variable("rain", "mm", (DAY,), "Rain of the local day", 0)
+
+# phenology ------------------------------------------------------------------------------------
+STAGE_PROGRESS = Variable(
+    "stage_progress", "d", (BLOCK, DAY), "Mean place on the panicle's scale of reference days"
+)
+STAGE_SUSCEPTIBILITY = Variable(
+    "stage_susceptibility", "1", (BLOCK, DAY), "Susceptible share of the panicles by stage", 0, 1
+)
+PANICLE_SIZE = Variable(
+    "panicle_size", "1", (BLOCK, DAY), "Size of the panicles as a share of full size", 0, 1
+)
+DAYS_SINCE_STAGE_SEEN = Variable(
+    "days_since_stage_seen", "d", (BLOCK,), "Age of the newest stage observation, NaN if none", 0
+)
+
+# protection -----------------------------------------------------------------------------------
+PROTECTION_LEFT = Variable(
+    "protection_left", "1", (BLOCK, DAY), "Share of infections the sprays still prevent", 0, 0.95
+)
+
+# dispersal ------------------------------------------------------------------------------------
+SPORULATING = Variable(
+    "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
+)
+ARRIVAL_SHARE = Variable(
+    "arrival_share", "1", (BLOCK, SOURCE), "Share of what a block receives, by source", 0, 1.0001
+)
+HOME_INOCULUM = Variable(
+    "home_inoculum", "1", (BLOCK, DAY), "Spores of the block itself and of the background", 0
+)
+INCOMING_INOCULUM = Variable(
+    "incoming_inoculum", "1", (BLOCK, DAY), "Spores blown in from other sources on the map", 0
+)
+
+# infection ------------------------------------------------------------------------------------
+MILDEW_FAVOURABILITY = Variable(
+    "mildew_favourability", "1", (BLOCK, DAY), "Share of a perfect mildew day", 0, 1
+)
+SITE_MILDEW_FAVOURABILITY = Variable(
+    "site_mildew_favourability", "1", (BLOCK, DAY), "The same without the cool pool", 0, 1
+)
+CULTIVAR_SUSCEPTIBILITY = Variable(
+    "cultivar_susceptibility", "1", (BLOCK,), "Prior rating of the cultivars present", 0, 1
+)
+CULTIVAR_DOUBT = Variable(
+    "cultivar_doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that rating", 0
+)
+AGE_SUSCEPTIBILITY = Variable(
+    "age_susceptibility", "1", (BLOCK,), "Weight of the trees' age: neutral until published", 0
+)
+MILDEW_HAZARD = Variable(
+    "mildew_hazard", "1", (BLOCK, DAY), "Daily hazard index of powdery mildew on panicles", 0
+)
+
+# ranking --------------------------------------------------------------------------------------
+FACTORS = Variable("factors", "1", (BLOCK, FACTOR), "The eight factors of the hazard to come", 0)
+HAZARD_AHEAD = Variable(
+    "hazard_ahead", "1", (BLOCK,), "Mean daily hazard index over the days ahead", 0
+)
+DOUBT = Variable("doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that hazard", 0)
+
+VOCABULARY: dict[str, Variable] = {
+    item.name: item for item in list(globals().values()) if isinstance(item, Variable)
+}
