@@ -1,0 +1,147 @@
+"""Split the hazard to come into eight factors whose product is exactly the hazard."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from geo.arrays import FloatArray
+
+
+@dataclass(frozen=True, slots=True)
+class Factor:
+    """
+    One of the eight.
+
+    Attributes
+    ----------
+    name : str
+        As printed.
+    standing : str
+        What its numbers rest on: measured, published, label or assumed.
+    basis : str
+        One line for the page: from what it is computed.
+    """
+
+    name: str
+    standing: str
+    basis: str
+
+
+FACTORS = (
+    Factor(
+        "site weather",
+        "published",
+        "Hourly temperature, humidity and rain at the block's height; curve of Yan and Hunt 1999 "
+        "with published limits for mango mildew, humidity response borrowed from grape",
+    ),
+    Factor(
+        "cool pool",
+        "assumed",
+        "Extra favourable hours because cold air pools there on clear, calm nights; "
+        "sizes bounded by published valley measurements, not fitted on this farm",
+    ),
+    Factor(
+        "cultivar",
+        "assumed",
+        "Prior rating of the cultivars; published ratings contradict each other",
+    ),
+    Factor(
+        "stage",
+        "assumed",
+        "Share of susceptible panicles; first and last stage published, the steps between assumed",
+    ),
+    Factor("age", "assumed", "Neutral: no published number was found for the age of the trees"),
+    Factor(
+        "home inoculum",
+        "measured",
+        "Infected panicles of the last scouting, plus a background that is never zero (assumed)",
+    ),
+    Factor(
+        "neighbours",
+        "assumed",
+        "Spores from the other outlines on the map, by area and distance; kernel scale assumed",
+    ),
+    Factor(
+        "unprotected share",
+        "assumed",
+        "What the sprays of the diary leave unprotected; rain rule published, half-life assumed",
+    ),
+)
+
+
+def factor_table(
+    *,
+    site_favourability: FloatArray,
+    favourability: FloatArray,
+    constant_susceptibility: tuple[FloatArray, FloatArray],
+    stage: FloatArray,
+    home: FloatArray,
+    incoming: FloatArray,
+    protection: FloatArray,
+) -> FloatArray:
+    r"""
+    Return the eight factors of each block over the days given.
+
+    Parameters
+    ----------
+    site_favourability, favourability : [1]
+        Shape (block, day): without and with the cool pool.
+    constant_susceptibility : [1]
+        Cultivar and age, shape (block,) each.
+    stage : [1]
+        Shape (block, day).
+    home, incoming : [1]
+        Inoculum of the block with background, and from other sources; shape (block, day).
+    protection : [1]
+        Shape (block, day).
+
+    Returns
+    -------
+    [1]
+        Shape (block, 8), in the order of `FACTORS`. The product of a row is the mean daily
+        hazard. Where a mean has no weight (say no favourable hour at all) the factors nested
+        under it are given as unweighted means, and the product is 0 as it should be.
+
+    Notes
+    -----
+    Nested weighted means: with weights that carry all factors named so far,
+
+    .. math:: \bar F = \sum F / H, \quad \bar S = \sum FS / \sum F, \quad
+       \bar Q = \sum FSQ / \sum FS, \quad \bar U = \sum FSQ(1-P) / \sum FSQ,
+
+    so that :math:`\bar F \bar S \bar Q \bar U = \sum FSQ(1-P) / H` exactly. Then
+    :math:`\bar F = \bar F_{site} M` and :math:`\bar Q = \bar Q_{home} N`. The law: the product
+    of a row equals the mean hazard, and so ratios of rows multiply to the ratio of hazards.
+    """
+    cultivar, age = constant_susceptibility
+    day_count = favourability.shape[1]
+    mean_site = site_favourability.mean(axis=1)
+    mean_favourability = favourability.mean(axis=1)
+    pool = _ratio(mean_favourability, mean_site)
+    # A block favourable only because of its pool has no site factor to multiply: give it all to
+    # the pool, with the site as the neutral 1.
+    only_pool = (mean_site == 0) & (mean_favourability > 0)
+    mean_site = np.where(only_pool, 1.0, mean_site)
+    pool = np.where(only_pool, mean_favourability, pool)
+    by_stage = favourability * stage
+    by_home = by_stage * home
+    by_all = by_stage * (home + incoming)
+    stage_mean = _weighted_mean(stage, favourability)
+    home_mean = _ratio(by_home.sum(axis=1), by_stage.sum(axis=1), empty=home.mean(axis=1))
+    neighbours = _ratio(by_all.sum(axis=1), by_home.sum(axis=1))
+    unprotected = _weighted_mean(1.0 - protection, by_all)
+    columns = [mean_site, pool, cultivar, stage_mean, age, home_mean, neighbours, unprotected]
+    table: FloatArray = np.stack(columns, axis=1)
+    if not day_count:
+        return np.full_like(table, np.nan)
+    return table
+
+
+def _ratio(above: FloatArray, below: FloatArray, *, empty: FloatArray | float = 1.0) -> FloatArray:
+    filled = np.where(below == 0, 1.0, below)
+    ratio: FloatArray = np.where(below == 0, empty, above / filled)
+    return ratio
+
+
+def _weighted_mean(values: FloatArray, weights: FloatArray) -> FloatArray:
+    return _ratio((values * weights).sum(axis=1), weights.sum(axis=1), empty=values.mean(axis=1))
