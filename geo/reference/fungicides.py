@@ -1,4 +1,4 @@
-"""Active ingredients: what they do to panicle mildew and how long. No rates: those are the label's."""
+"""Active ingredients: what they do to panicle mildew, and how long. Rates are the label's."""
 
 from dataclasses import dataclass
 from functools import cache

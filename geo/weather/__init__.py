@@ -1,1 +1,3 @@
-"""weather."""
+"""What hour by hour does a block feel, when only the station is measured?"""
+
+from geo.weather.layer import WEATHER as WEATHER

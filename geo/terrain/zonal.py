@@ -1,0 +1,48 @@
+"""The mean of a grid over each block, exact to the share of every cell."""
+
+import numpy as np
+
+from geo.arrays import FloatArray, IntArray
+
+
+def zonal_mean(
+    grid: FloatArray,
+    *,
+    cover_block: IntArray,
+    cover_cell: IntArray,
+    cover_share: FloatArray,
+    block_count: int,
+) -> tuple[FloatArray, FloatArray]:
+    """
+    Return each block's area-weighted mean and how much of the block is known.
+
+    Parameters
+    ----------
+    grid : [any]
+        Shape (row, column). NaN where unknown.
+    cover_block : [1]
+        Block of each covered cell, shape (cover,).
+    cover_cell : [1]
+        Flat index of each covered cell.
+    cover_share : [1]
+        Share of each cell that lies inside the block.
+    block_count : [1]
+        Number of blocks.
+
+    Returns
+    -------
+    [any]
+        Mean, shape (block,); NaN for a block with nothing known.
+    [1]
+        Share of the covered area with a known value, shape (block,); 0 for none.
+    """
+    value = grid.ravel()[cover_cell]
+    known = ~np.isnan(value)
+    covered = np.bincount(cover_block, cover_share, minlength=block_count)
+    weight = np.bincount(cover_block[known], cover_share[known], minlength=block_count)
+    total = np.bincount(cover_block[known], (cover_share * value)[known], minlength=block_count)
+    mean = np.full(block_count, np.nan)
+    np.divide(total, weight, out=mean, where=weight > 0)
+    share = np.zeros(block_count)
+    np.divide(weight, covered, out=share, where=covered > 0)
+    return mean, share

@@ -1,0 +1,125 @@
+"""The weather layer of the season."""
+
+import numpy as np
+import xarray as xr
+
+from geo.reference.number import values
+from geo.season import variables as v
+from geo.season.between import at_blocks
+from geo.season.layer import Layer
+from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
+from geo.weather.days import day_extremes, day_mean, day_starts, day_sum
+from geo.weather.pools import PoolParameters, pool_strength
+from geo.weather.spots import choose_spots
+
+
+def pool_parameters() -> PoolParameters:
+    """
+    Return the pool parameters of the reference table.
+
+    Returns
+    -------
+    PoolParameters
+        The defaults.
+    """
+    pool = values("microclimate", "pool")
+    # These two shape the terrain, not the air.
+    del pool["radius"], pool["slope_limit"]
+    return PoolParameters(
+        **pool,
+        cloud_longwave_factor=values("microclimate", "cloud")["longwave_factor"],
+        lapse_rate=values("microclimate", "air")["lapse_rate"],
+    )
+
+
+def _compute(season: xr.Dataset) -> xr.Dataset:
+    parameters = pool_parameters()
+    temperature = season.air_temperature.values
+    humidity = season.relative_humidity.values
+    strength = pool_strength(
+        air_temperature=temperature,
+        relative_humidity=humidity,
+        cloud_cover=season.cloud_cover.values,
+        wind_speed=season.wind_speed.values,
+        solar_elevation=season.solar_elevation.values,
+        parameters=parameters,
+    )
+    spots = choose_spots(
+        season.pool_depth.values,
+        season.elevation.values,
+        station_pool_depth=float(season.station_pool_depth),
+    )
+    spot_temperature = air_temperature_at_spots(
+        temperature,
+        strength,
+        height_above_station=spots.elevation - float(season.station_elevation),
+        pool_depth=spots.pool_depth,
+        station_pool_depth=float(season.station_pool_depth),
+        parameters=parameters,
+    )
+    spot_humidity = relative_humidity_at_spots(temperature, humidity, spot_temperature)
+    starts = day_starts(season.hour_day.values)
+    lowest, highest = day_extremes(spot_temperature, starts)
+    humid = np.where(
+        np.isnan(spot_humidity),
+        np.nan,
+        spot_humidity >= values("microclimate", "air")["humid_threshold"],
+    )
+    by_spot = {
+        v.DAY_MINIMUM_TEMPERATURE: lowest,
+        v.DAY_MAXIMUM_TEMPERATURE: highest,
+        v.DAY_MEAN_TEMPERATURE: day_mean(spot_temperature, starts),
+        v.HUMID_HOURS: day_sum(humid, starts),
+    }
+    given = {
+        v.POOL_STRENGTH: strength,
+        v.SPOT_POOL_DEPTH: spots.pool_depth,
+        v.SPOT_ELEVATION: spots.elevation,
+        v.SPOT_OF_BLOCK: spots.spot_of_block,
+        v.SPOT_WEIGHT: spots.weight,
+        v.SPOT_OF_SITE: spots.spot_of_site,
+        v.SITE_WEIGHT: spots.site_weight,
+        v.AIR_TEMPERATURE_AT_SPOT: spot_temperature,
+        v.RELATIVE_HUMIDITY_AT_SPOT: spot_humidity,
+        v.RAIN: day_sum(season.precipitation.values, starts),
+    } | {
+        variable: at_blocks(array, spots.spot_of_block, spots.weight)
+        for variable, array in by_spot.items()
+    }
+    return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
+
+
+WEATHER = Layer(
+    name="weather",
+    question="what each block feels, hour by hour",
+    needs=(
+        v.AIR_TEMPERATURE,
+        v.RELATIVE_HUMIDITY,
+        v.CLOUD_COVER,
+        v.WIND_SPEED,
+        v.PRECIPITATION,
+        v.SOLAR_ELEVATION,
+        v.HOUR_DAY,
+        v.POOL_DEPTH,
+        v.ELEVATION,
+        v.STATION_POOL_DEPTH,
+        v.STATION_ELEVATION,
+    ),
+    gives=(
+        v.POOL_STRENGTH,
+        v.SPOT_POOL_DEPTH,
+        v.SPOT_ELEVATION,
+        v.SPOT_OF_BLOCK,
+        v.SPOT_WEIGHT,
+        v.SPOT_OF_SITE,
+        v.SITE_WEIGHT,
+        v.AIR_TEMPERATURE_AT_SPOT,
+        v.RELATIVE_HUMIDITY_AT_SPOT,
+        v.DAY_MINIMUM_TEMPERATURE,
+        v.DAY_MAXIMUM_TEMPERATURE,
+        v.DAY_MEAN_TEMPERATURE,
+        v.HUMID_HOURS,
+        v.RAIN,
+    ),
+    compute=_compute,
+)
