@@ -1,0 +1,95 @@
+"""The made farm's ``farm.toml``, which also explains every key it may hold."""
+
+import numpy as np
+
+from layers_demo.valley_ground import elevation_at
+from layers_demo.valley_outlines import STATION_ACROSS, STATION_ALONG
+from layers_demo.valley_place import NAME, ZONE, Numbers, map_to_degrees, valley_to_map
+
+
+def settings_text(ground: Numbers) -> str:
+    """
+    Return what is written to ``farm.toml``.
+
+    Parameters
+    ----------
+    ground : [m]
+        As made by ``valley_ground.elevation``.
+
+    Returns
+    -------
+    str
+        The whole file.
+    """
+    x, y = valley_to_map(np.float64(STATION_ALONG), np.float64(STATION_ACROSS))
+    longitude, latitude = map_to_degrees(x, y)
+    return _TEXT.format(
+        name=NAME,
+        zone=ZONE,
+        longitude=f"{longitude:.6f}",
+        latitude=f"{latitude:.6f}",
+        elevation=f"{elevation_at(ground, float(x), float(y)):.0f}",
+    )
+
+
+_TEXT = """\
+# A made scenario: no real farm, no real weather. Copy this file and put your own farm in it.
+
+name = "{name}"
+# true only for made data: every page then says so.
+made = true
+# Time zone by its IANA name. Times without an offset in the files below are local times in it.
+zone = "{zone}"
+
+# Paths, seen from this file. The first three are needed; leave out what you do not have.
+[files]
+# Blocks, in any format GDAL reads, with a coordinate system. Columns: block_id, cultivar ("Keitt"
+# or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1).
+outlines = "blocks.geojson"
+# Ground in metres (or feet, if the file says so), any format GDAL reads. It should reach 1 km or
+# more beyond the blocks, or cool air cannot be followed.
+elevation = "elevation.tif"
+# Hourly: time, air_temperature_degC, relative_humidity_percent, wind_speed_m_s, precipitation_mm,
+# and if you like cloud_cover_fraction (0 to 1). An hour is named by its start: rain at 05:00 fell
+# from 05:00 to 06:00. Leave a cell empty where nothing was measured; never write 0 for it.
+weather = "station.csv"
+# The same columns. Starts at the latest in the hour after the last measured one.
+forecast = "forecast.csv"
+# date (2026-02-18), block_id (one, or several with ; between), material (active ingredient), and
+# if you like time (local, 08:00 if left empty). Further columns may stay.
+diary = "diary.csv"
+# date, block_id, inspected and infected (panicles), stage (BBCH code such as "615", or shares such
+# as "613:0.4;615:0.6"). Counts or stage may be left empty.
+scouting = "scouting.csv"
+# Orchards next door: neighbour_id, name, status (known, suspected or unknown mildew).
+neighbours = "neighbours.geojson"
+# To draw and to route by: kind (gate, shed, water, track, station) and name.
+places = "places.geojson"
+
+[station]
+longitude = {longitude}
+latitude = {latitude}
+# Metres above sea level, and metres from the ground to the wind sensor.
+elevation = {elevation}
+wind_height = 2.0
+# Metres above ground of the forecast's wind, mostly 10; as wind_height if left out.
+forecast_wind_height = 10.0
+
+[plan]
+# Days the order looks ahead, today included.
+horizon_days = 3
+# Active ingredient planned for the next round.
+material = "sulfur"
+# Hours of sprayer time for a hectare, filling and turning included.
+sprayer_hours_per_hectare = 0.9
+# Block that ratios are quoted against; the middle of the order if left out.
+# reference_block = "B12"
+# Your own heat limit for sulfur in degC. A limit needs its reason.
+# sulfur_limit = 28.0
+# sulfur_limit_reason = "the label of the product in the store says so"
+
+[model]
+# How mildew thins out with distance, and what rain does to it (washoff, neutral or promote).
+kernel = "two_dt"
+rain_mode = "washoff"
+"""
