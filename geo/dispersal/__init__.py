@@ -1,1 +1,3 @@
-"""dispersal."""
+"""Whose spores does a block receive?"""
+
+from geo.dispersal.layer import DISPERSAL as DISPERSAL

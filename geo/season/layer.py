@@ -64,4 +64,4 @@ class Layer:
             given[variable.name].attrs.update(
                 units=variable.unit, long_name=variable.meaning, made_by=self.name
             )
-        return season.assign(dict(given.data_vars))
+        return season.assign(dict(given.data_vars)).assign_coords(given.coords)

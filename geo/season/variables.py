@@ -155,13 +155,26 @@ SPORULATING = Variable(
     "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
 )
 ARRIVAL_SHARE = Variable(
-    "arrival_share", "1", (BLOCK, SOURCE), "Share of what a block receives, by source", 0, 1.0001
+    "arrival_share",
+    "1",
+    (BLOCK, SOURCE),
+    "Share of today's spores in a block, by source; the rest is the background",
+    0,
+    1.0001,
 )
 HOME_INOCULUM = Variable(
-    "home_inoculum", "1", (BLOCK, DAY), "Spores of the block itself and of the background", 0
+    "home_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores of the block and the background, in multiples of the background",
+    0,
 )
 INCOMING_INOCULUM = Variable(
-    "incoming_inoculum", "1", (BLOCK, DAY), "Spores blown in from other sources on the map", 0
+    "incoming_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores from other sources on the map, in multiples of the background",
+    0,
 )
 
 # infection ------------------------------------------------------------------------------------
@@ -188,6 +201,9 @@ MILDEW_HAZARD = Variable(
 FACTORS = Variable("factors", "1", (BLOCK, FACTOR), "The eight factors of the hazard to come", 0)
 HAZARD_AHEAD = Variable(
     "hazard_ahead", "1", (BLOCK,), "Mean daily hazard index over the days ahead", 0
+)
+DAYS_SINCE_LOOK = Variable(
+    "days_since_look", "d", (BLOCK,), "Days since panicles were last counted, NaN if never", 0
 )
 DOUBT = Variable("doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that hazard", 0)
 

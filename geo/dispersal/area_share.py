@@ -1,0 +1,109 @@
+"""What share of spores from a point lands inside an outline? A boundary integral, no grid."""
+
+import numpy as np
+
+from geo.arrays import FloatArray, IntArray
+from geo.dispersal.kernels import Kernel
+
+# 8 points an edge agreed to 1e-12 with quadrature on a 200 m square; 4 points only to 8e-6.
+GAUSS_POINTS = 8
+PAIRS_AT_ONCE = 2_000_000
+
+
+def share_landing(
+    point_x: FloatArray,
+    point_y: FloatArray,
+    *,
+    edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
+    edge_outline: IntArray,
+    outline_count: int,
+    kernel: Kernel,
+) -> FloatArray:
+    r"""
+    Return the share of spores from each point that lands in each outline.
+
+    Parameters
+    ----------
+    point_x, point_y : [m]
+        Shape (point,). A point may lie inside an outline.
+    edges : [m]
+        Start x, start y, end x, end y of every outline edge, shape (edge,) each. Exterior rings
+        counter-clockwise, holes clockwise; parts of a multipart outline in any order.
+    edge_outline : [1]
+        Outline of each edge, shape (edge,).
+    outline_count : [1]
+        Number of outlines.
+    kernel : Kernel
+        Where spores go.
+
+    Returns
+    -------
+    [1]
+        Shape (point, outline), between 0 and 1.
+
+    Notes
+    -----
+    By the divergence theorem, for any radial kernel with cumulative mass :math:`F`,
+
+    .. math:: \frac{1}{2\pi} \oint F(r)\, d\theta, \quad
+       d\theta = \frac{x\,dy - y\,dx}{r^2},
+
+    taken along each edge by Gauss-Legendre quadrature. The kernel is symmetric, so the same
+    number is what the point receives from each square metre of the outline, summed.
+    """
+    result = np.zeros((point_x.size, outline_count))
+    step = max(1, PAIRS_AT_ONCE // max(edge_outline.size, 1))
+    for start in range(0, point_x.size, step):
+        chunk = slice(start, start + step)
+        by_edge = _along_edges(point_x[chunk], point_y[chunk], edges, kernel)
+        for row, of_point in enumerate(by_edge, start=start):
+            result[row] = np.bincount(edge_outline, of_point, minlength=outline_count)
+    return np.clip(result, 0.0, 1.0)
+
+
+def _along_edges(
+    point_x: FloatArray,
+    point_y: FloatArray,
+    edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
+    kernel: Kernel,
+) -> FloatArray:
+    start_x, start_y, end_x, end_y = edges
+    step_x, step_y = end_x - start_x, end_y - start_y
+    from_x, from_y = start_x - point_x[:, None], start_y - point_y[:, None]
+    # x dy - y dx is the same all along a straight edge.
+    turn = from_x * step_y - from_y * step_x
+    nodes, weights = np.polynomial.legendre.leggauss(GAUSS_POINTS)
+    total = np.zeros(turn.shape)
+    for node, weight in zip((nodes + 1.0) / 2.0, weights / 2.0, strict=True):
+        squared = (from_x + node * step_x) ** 2 + (from_y + node * step_y) ** 2
+        mass = kernel.mass_within(np.sqrt(squared))
+        total += weight * np.divide(mass, squared, out=np.zeros_like(mass), where=squared > 0)
+    turned: FloatArray = turn * total / (2.0 * np.pi)
+    return turned
+
+
+def mean_over_points(
+    by_point: FloatArray, point_block: IntArray, point_share: FloatArray, *, block_count: int
+) -> FloatArray:
+    """
+    Return the mean over each block's sample points.
+
+    Parameters
+    ----------
+    by_point : [1]
+        Shape (point, outline).
+    point_block : [1]
+        Block of each point.
+    point_share : [1]
+        Share of its block each point stands for.
+    block_count : [1]
+        Number of blocks.
+
+    Returns
+    -------
+    [1]
+        Shape (block, outline).
+    """
+    mean = np.zeros((block_count, by_point.shape[1]))
+    np.add.at(mean, point_block, by_point * point_share[:, None])
+    return mean

@@ -1,0 +1,104 @@
+"""Two blocks side by side: eight ratios that multiply to the ratio of their hazards."""
+
+from dataclasses import dataclass
+from math import log
+
+import numpy as np
+import xarray as xr
+
+from geo.ranking.factors import FACTORS, Factor
+
+
+@dataclass(frozen=True, slots=True)
+class FactorRatio:
+    """
+    One factor of two blocks.
+
+    Attributes
+    ----------
+    factor : Factor
+        Which one.
+    value, other : float
+        In the block asked about and in the one it is held against.
+    ratio : float
+        The first over the second; NaN if the second is 0.
+    share : float
+        Its share of the difference, as a logarithm; NaN where the hazards are equal or 0.
+    """
+
+    factor: Factor
+    value: float
+    other: float
+    ratio: float
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """
+    Two blocks compared.
+
+    Attributes
+    ----------
+    block, against : str
+        Their ids.
+    hazard, against_hazard : float
+        Mean daily hazard index over the days ahead.
+    ratio : float
+        The first over the second; NaN if the second is 0.
+    rows : tuple of FactorRatio
+        The eight, whose ratios multiply to ``ratio``.
+    """
+
+    block: str
+    against: str
+    hazard: float
+    against_hazard: float
+    ratio: float
+    rows: tuple[FactorRatio, ...]
+
+
+def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
+    """
+    Return the factor ratios of one block against another.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        Ranked.
+    block, against : str
+        Ids of blocks of the season.
+
+    Returns
+    -------
+    Comparison
+        Exact: the ratios are of the very numbers whose product is the hazard.
+    """
+    first = season.factors.sel(block=block).values
+    second = season.factors.sel(block=against).values
+    hazard = float(season.hazard_ahead.sel(block=block))
+    against_hazard = float(season.hazard_ahead.sel(block=against))
+    ratios = [_ratio(*pair) for pair in zip(first.tolist(), second.tolist(), strict=True)]
+    total = _ratio(hazard, against_hazard)
+    has_shares = total > 0 and total != 1.0
+    return Comparison(
+        block=block,
+        against=against,
+        hazard=hazard,
+        against_hazard=against_hazard,
+        ratio=total,
+        rows=tuple(
+            FactorRatio(
+                factor=factor,
+                value=float(value),
+                other=float(other),
+                ratio=ratio,
+                share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
+            )
+            for factor, value, other, ratio in zip(FACTORS, first, second, ratios, strict=True)
+        ),
+    )
+
+
+def _ratio(above: float, below: float) -> float:
+    return above / below if below > 0 else np.nan

@@ -1,0 +1,67 @@
+"""How doubtful is a block's hazard, and which part of it would a look settle?"""
+
+import numpy as np
+from scipy.special import polygamma
+
+from geo.arrays import FloatArray
+
+JEFFREYS = 0.5  # jeffreys1946, as for the infected share itself
+
+
+def count_doubt(infected: FloatArray, inspected: FloatArray) -> FloatArray:
+    r"""
+    Return how doubtful the logarithm of a counted share is.
+
+    Parameters
+    ----------
+    infected, inspected : [1]
+        Panicles counted.
+
+    Returns
+    -------
+    [1]
+        Standard deviation of the logarithm of a share with the posterior
+        Beta(infected + 1/2, missed + 1/2): :math:`\sqrt{\psi_1(a) - \psi_1(a + b)}`.
+
+    Examples
+    --------
+    >>> count_doubt(np.array([0.0, 50.0]), np.array([50.0, 500.0])).round(2)
+    array([2.22, 0.13])
+    """
+    found = infected + JEFFREYS
+    variance = polygamma(1, found) - polygamma(1, inspected + 2.0 * JEFFREYS)
+    doubt: FloatArray = np.sqrt(variance)
+    return doubt
+
+
+def look_doubt(
+    doubt_when_counted: FloatArray,
+    days_since_look: FloatArray,
+    *,
+    per_day: float,
+    unseen: float,
+    cap: float,
+) -> FloatArray:
+    """
+    Return how doubtful a block's own inoculum is today.
+
+    Parameters
+    ----------
+    doubt_when_counted : [1]
+        Standard deviation of the logarithm on the day of the count, NaN where never counted.
+    days_since_look : [d]
+        NaN where never counted.
+    per_day : [d-1]
+        How fast a count loses its worth.
+    unseen : [1]
+        Doubt of a block nobody counted in.
+    cap : [1]
+        The most that age alone adds.
+
+    Returns
+    -------
+    [1]
+        Grows with the days since the look.
+    """
+    aged = np.hypot(doubt_when_counted, np.minimum(per_day * days_since_look, cap))
+    return np.where(np.isnan(days_since_look), unseen, aged)

@@ -1,0 +1,131 @@
+"""The ranking layer of the season: the hazard to come, its factors and its doubt."""
+
+import numpy as np
+import xarray as xr
+
+from geo.arrays import FloatArray
+from geo.ranking.doubt import count_doubt, look_doubt
+from geo.ranking.factors import FACTORS, factor_table
+from geo.reference.number import values
+from geo.season import variables as v
+from geo.season.layer import Layer
+from geo.season.today import today_index
+
+
+def days_ahead(season: xr.Dataset) -> slice:
+    """
+    Return the days the orders look at: today and the next, as far as weather is known.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With ``horizon_days`` among its attributes.
+
+    Returns
+    -------
+    slice
+        Of the day dimension; at least one day.
+    """
+    today = today_index(season)
+    return slice(today, min(today + int(season.attrs["horizon_days"]), season.sizes["day"]))
+
+
+def _compute(season: xr.Dataset) -> xr.Dataset:
+    ahead = days_ahead(season)
+    table = factor_table(
+        site_favourability=season.site_mildew_favourability.values[:, ahead],
+        favourability=season.mildew_favourability.values[:, ahead],
+        constant_susceptibility=(
+            season.cultivar_susceptibility.values,
+            season.age_susceptibility.values,
+        ),
+        stage=season.stage_susceptibility.values[:, ahead],
+        home=season.home_inoculum.values[:, ahead],
+        incoming=season.incoming_inoculum.values[:, ahead],
+        protection=season.protection_left.values[:, ahead],
+    )
+    return xr.Dataset(
+        {
+            v.FACTORS.name: (v.FACTORS.dims, table),
+            v.HAZARD_AHEAD.name: (
+                v.HAZARD_AHEAD.dims,
+                season.mildew_hazard.values[:, ahead].mean(axis=1),
+            ),
+            v.DOUBT.name: (v.DOUBT.dims, _doubt(season, table)),
+            v.DAYS_SINCE_LOOK.name: (v.DAYS_SINCE_LOOK.dims, _days_since_look(season)),
+        },
+        coords={"factor": [factor.name for factor in FACTORS]},
+    )
+
+
+def _newest_look(season: xr.Dataset) -> tuple[FloatArray, FloatArray]:
+    """Return the index and the day of each block's newest count, NaN where there is none."""
+    block_count = season.sizes["block"]
+    source, day = season.visit_block.values, season.visit_day.values
+    newest = np.full(season.sizes["source"], np.nan)
+    order = np.lexsort((np.arange(day.size), day))
+    newest[source[order]] = order
+    of_block = newest[:block_count]
+    when = np.append(day, np.nan)[np.where(np.isnan(of_block), -1, of_block).astype(np.int64)]
+    return of_block, when
+
+
+def _days_since_look(season: xr.Dataset) -> FloatArray:
+    _, when = _newest_look(season)
+    return np.maximum(today_index(season) - when, 0.0)
+
+
+def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
+    mildew = values("mildew", "panicle mildew")
+    look, _ = _newest_look(season)
+    pick = np.where(np.isnan(look), -1, look).astype(np.int64)
+    counted = np.append(
+        count_doubt(season.visit_infected.values, season.visit_inspected.values), np.nan
+    )[pick]
+    inoculum = look_doubt(
+        counted,
+        _days_since_look(season),
+        per_day=mildew["look_doubt_per_day"],
+        unseen=mildew["look_doubt_unseen"],
+        cap=mildew["look_doubt_cap"],
+    )
+    since_stage = season.days_since_stage_seen.values
+    stage = np.where(
+        np.isnan(since_stage),
+        mildew["stage_doubt_unseen"],
+        mildew["stage_doubt_per_day"] * since_stage,
+    )
+    names = [factor.name for factor in FACTORS]
+    home = table[:, names.index("home inoculum")]
+    total = home * table[:, names.index("neighbours")]
+    # Doubt about the own spores counts by their share of all that arrive (delta method).
+    own_share = (home - 1.0) / total
+    parts = (season.cultivar_doubt.values, mildew["age_doubt"], stage, own_share * inoculum)
+    return np.sqrt(sum(np.square(part) for part in parts))
+
+
+RANKING = Layer(
+    name="ranking",
+    question="which block comes first, and why",
+    needs=(
+        v.SITE_MILDEW_FAVOURABILITY,
+        v.MILDEW_FAVOURABILITY,
+        v.CULTIVAR_SUSCEPTIBILITY,
+        v.CULTIVAR_DOUBT,
+        v.AGE_SUSCEPTIBILITY,
+        v.STAGE_SUSCEPTIBILITY,
+        v.DAYS_SINCE_STAGE_SEEN,
+        v.HOME_INOCULUM,
+        v.INCOMING_INOCULUM,
+        v.PROTECTION_LEFT,
+        v.MILDEW_HAZARD,
+        v.VISIT_BLOCK,
+        v.VISIT_DAY,
+        v.VISIT_INSPECTED,
+        v.VISIT_INFECTED,
+        v.HOUR_DAY,
+        v.IS_FORECAST,
+    ),
+    gives=(v.FACTORS, v.HAZARD_AHEAD, v.DOUBT, v.DAYS_SINCE_LOOK),
+    compute=_compute,
+)

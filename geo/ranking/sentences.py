@@ -1,0 +1,103 @@
+"""Why, in one plain sentence."""
+
+from collections.abc import Iterable
+
+from geo.ranking.comparison import Comparison, FactorRatio
+
+# Below this a factor is not worth naming: a tenth is within the doubt of every one of them.
+WORTH_NAMING = 1.1
+MOST_NAMED = 3
+
+MORE = {
+    "site weather": "its weather favours mildew more",
+    "cool pool": "cold air pools there",
+    "cultivar": "its cultivars are more susceptible",
+    "stage": "more of its bloom is at a susceptible stage",
+    "age": "its age weighs more",
+    "home inoculum": "more of its own panicles carry mildew",
+    "neighbours": "more spores blow in from its neighbours",
+    "unprotected share": "less protection is left on it",
+}
+LESS = {
+    "site weather": "its weather favours mildew less",
+    "cool pool": "less cold air pools there",
+    "cultivar": "its cultivars are less susceptible",
+    "stage": "less of its bloom is at a susceptible stage",
+    "age": "its age weighs less",
+    "home inoculum": "fewer of its own panicles carry mildew",
+    "neighbours": "fewer spores blow in from its neighbours",
+    "unprotected share": "more protection is left on it",
+}
+ZERO = {
+    "site weather": "no hour ahead favours mildew",
+    "stage": "no tissue is at a susceptible stage",
+}
+
+
+def times(ratio: float) -> str:
+    """
+    Return a ratio as people say it.
+
+    Parameters
+    ----------
+    ratio : float
+        Not negative.
+
+    Returns
+    -------
+    str
+        Two significant digits.
+
+    Examples
+    --------
+    >>> times(12.48), times(0.354), times(1.0)
+    ('× 12', '× 0.35', '× 1.0')
+    """
+    if ratio >= 9.95:  # noqa: PLR2004 - from here two digits have no decimals
+        return f"× {ratio:.0f}"
+    return f"× {ratio:.1f}" if ratio >= 0.995 else f"× {ratio:.2g}"  # noqa: PLR2004
+
+
+def because(comparison: Comparison) -> str:
+    """
+    Return the sentence that says why one block's hazard is what it is against another's.
+
+    Parameters
+    ----------
+    comparison : Comparison
+        The two blocks.
+
+    Returns
+    -------
+    str
+        One sentence that names at most three factors, the largest first.
+    """
+    if comparison.hazard == 0:
+        return _nothing_to_fear(comparison)
+    if comparison.against_hazard == 0:
+        return f"{comparison.against} has no hazard ahead, so there is no ratio to it."
+    named = _named(comparison.rows, rises=comparison.ratio >= 1)
+    head = f"{times(comparison.ratio)} {comparison.against}"
+    if not named:
+        return f"{head}: no single factor stands out."
+    return f"{head}: {', '.join(named)}."
+
+
+def _named(rows: Iterable[FactorRatio], *, rises: bool) -> list[str]:
+    words, turned = (MORE, 1.0) if rises else (LESS, -1.0)
+    strength = {row: row.ratio**turned for row in rows if row.ratio > 0}
+    largest = sorted(strength, key=strength.__getitem__, reverse=True)[:MOST_NAMED]
+    return [
+        f"{words[row.factor.name]} ({times(row.ratio)})"
+        for row in largest
+        if strength[row] >= WORTH_NAMING
+    ]
+
+
+def _nothing_to_fear(comparison: Comparison) -> str:
+    reasons = [
+        ZERO[row.factor.name]
+        for row in comparison.rows
+        if row.value == 0 and row.factor.name in ZERO
+    ]
+    return f"No hazard ahead: {', '.join(reasons) or 'one of its factors is 0'}."
