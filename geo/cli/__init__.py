@@ -1,1 +1,3 @@
-"""cli."""
+"""The command line: parse, call one function of the pipeline, print what a person wants to know."""
+
+from geo.cli.commands import main as main

@@ -1,1 +1,5 @@
-"""scouting."""
+"""Where a look at the panicles is worth most."""
+
+from geo.scouting.order import ScoutingEntry as ScoutingEntry
+from geo.scouting.order import ScoutingOrder as ScoutingOrder
+from geo.scouting.plan import plan_scouting_order as plan_scouting_order

@@ -1,4 +1,4 @@
-"""Where a look is worth most today."""
+"""What a scouting order is, as decided: frozen."""
 
 from dataclasses import dataclass
 from datetime import date

@@ -1,0 +1,111 @@
+"""The blocks with their numbers as a GeoPackage, for any desktop GIS."""
+
+from datetime import datetime
+from pathlib import Path
+
+import geopandas as gpd
+import numpy as np
+import pyogrio
+import xarray as xr
+
+from geo.exports.files import write_whole
+from geo.ranking.classes import CLASS_WORDS, hazard_class
+from geo.ranking.factors import FACTORS
+from geo.ranking.orders import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+from geo.season.today import today_index
+
+LAYER = "blocks"
+# 1.2 opens without a warning in older desktop GIS.
+VERSION = "1.2"
+OF_TODAY = (
+    "mildew_hazard",
+    "mildew_favourability",
+    "stage_susceptibility",
+    "protection_left",
+    "day_minimum_temperature",
+    "day_maximum_temperature",
+    "humid_hours",
+)
+OF_BLOCK = ("elevation", "pool_depth", "hazard_ahead", "doubt", "days_since_look")
+
+
+def block_table(
+    farm: Farm, season: xr.Dataset, *, spray: SprayOrder, scouting: ScoutingOrder
+) -> gpd.GeoDataFrame:
+    """
+    Return one row a block: what it is, today's numbers, both ranks and the eight factors.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the outlines.
+    season : xarray.Dataset
+        Ranked.
+    spray : SprayOrder
+        For the rank and the cannot-now rule.
+    scouting : ScoutingOrder
+        For the rank.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Index ``block_id``, in the farm's metric system.
+    """
+    today = today_index(season)
+    table = farm.blocks[["name", "cultivar", "area", "geometry"]].copy()
+    for name in OF_BLOCK:
+        table[name] = season[name].values
+    for name in OF_TODAY:
+        table[f"{name}_today"] = season[name].values[:, today]
+    words = np.array([*CLASS_WORDS, "Not known"])
+    table["class_ahead"] = words[hazard_class(season.hazard_ahead.values)]
+    ranks = {entry.block: entry.rank for entry in spray.entries}
+    table["spray_rank"] = [float(ranks.get(block, np.nan)) for block in table.index]
+    walks = {entry.block: entry.rank for entry in scouting.entries}
+    table["scouting_rank"] = [float(walks.get(block, np.nan)) for block in table.index]
+    rules = {held.block: held.reason for held in spray.cannot_now}
+    table["cannot_now"] = [rules.get(block, "") for block in table.index]
+    for column, factor in enumerate(FACTORS):
+        name = f"factor_{factor.name.replace(' ', '_')}"
+        table[name] = season.factors.values[:, column]
+    table["honesty_level"] = "relative"
+    table["scenario"] = "made scenario" if farm.is_made else ""
+    return table
+
+
+def write_geopackage(
+    path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+) -> None:
+    """
+    Write the blocks with their numbers.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the GeoPackage.
+    farm : Farm
+        For the outlines.
+    season : xarray.Dataset
+        Ranked.
+    spray : SprayOrder
+        For the rank and the cannot-now rule.
+    scouting : ScoutingOrder
+        For the rank.
+    """
+    table = block_table(farm, season, spray=spray, scouting=scouting).reset_index()
+    # The data's own time, not the clock's: the same inputs give the same bytes.
+    written = season.hour.values[-1].astype("datetime64[s]").astype(datetime)
+    stamp = written.strftime("%Y-%m-%dT%H:%M:%S.000Z")
+
+    def write(beside: Path) -> None:
+        pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": stamp})
+        try:
+            pyogrio.write_dataframe(
+                table, beside, layer=LAYER, driver="GPKG", dataset_options={"VERSION": VERSION}
+            )
+        finally:
+            pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None})
+
+    write_whole(path, write)

@@ -1,0 +1,147 @@
+"""What was read, what was assumed and which version computed it."""
+
+import hashlib
+import json
+from collections.abc import Iterable
+from importlib.metadata import version
+from importlib.resources import files
+from pathlib import Path
+
+import xarray as xr
+
+from geo import __version__
+from geo.exports.files import write_text
+from geo.exports.order_tables import LEVEL
+from geo.ranking.factors import FACTORS
+from geo.ranking.orders import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+LIBRARIES = ("geopandas", "shapely", "rasterio", "pyproj", "exactextract", "pvlib", "numpy")
+
+
+def run_record(
+    farm: Farm,
+    season: xr.Dataset,
+    *,
+    spray: SprayOrder,
+    scouting: ScoutingOrder,
+    layers: Iterable[str],
+) -> dict[str, object]:
+    """
+    Return the record of a run. It holds no clock time: equal inputs give an equal record.
+
+    Parameters
+    ----------
+    farm : Farm
+        As read.
+    season : xarray.Dataset
+        Ranked.
+    spray : SprayOrder
+        What was decided.
+    scouting : ScoutingOrder
+        What was decided.
+    layers : iterable of str
+        Names of the layers that ran, in order.
+
+    Returns
+    -------
+    dict
+        Ready for JSON.
+    """
+    return {
+        "farm": farm.name,
+        "made_scenario": farm.is_made,
+        "today": farm.today.isoformat(),
+        "zone": farm.zone,
+        "honesty_level": LEVEL,
+        "software": {
+            "mangoblock-risk": __version__,
+            **{library: version(library) for library in LIBRARIES},
+        },
+        "parameter_set": parameter_hashes(),
+        "settings": {
+            "horizon_days": spray.horizon_days,
+            "material": spray.material,
+            "reference_block": spray.reference_block,
+            "sulfur_limit_degC": farm.settings.sulfur_limit,
+            "sulfur_limit_reason": farm.settings.sulfur_limit_reason,
+            "kernel": farm.settings.kernel,
+            "rain_mode": farm.settings.rain_mode,
+        },
+        "layers": list(layers),
+        "files": [
+            {
+                "role": file.role,
+                "name": file.path.name,
+                "bytes": file.size,
+                "sha256": file.sha256,
+                "used": file.used,
+                "held": file.held,
+            }
+            for file in farm.files
+        ],
+        "weather": {
+            "first_hour_utc": str(season.hour.values[0])[:16] + "Z",
+            "last_measured_hour_utc": _last_measured(season),
+            "last_hour_utc": str(season.hour.values[-1])[:16] + "Z",
+            "filled_hours": int(season.is_filled.values.sum()),
+        },
+        "issues": [str(issue) for issue in farm.issues],
+        "spray_order": [entry.block for entry in spray.entries],
+        "cannot_now": [held.block for held in spray.cannot_now],
+        "scouting_order": [entry.block for entry in scouting.entries],
+        "factors": {
+            block: dict(zip((factor.name for factor in FACTORS), map(_number, row), strict=True))
+            for block, row in zip(
+                season.block.values.tolist(), season.factors.values.tolist(), strict=True
+            )
+        },
+        "hazard_ahead": dict(
+            zip(
+                season.block.values.tolist(),
+                map(_number, season.hazard_ahead.values.tolist()),
+                strict=True,
+            )
+        ),
+    }
+
+
+def parameter_hashes() -> dict[str, str]:
+    """
+    Return the digest of each reference table, which together are the parameter set.
+
+    Returns
+    -------
+    dict of str to str
+        File name to SHA-256.
+    """
+    tables = files("geo.reference") / "tables"
+    return {
+        table.name: hashlib.sha256(table.read_bytes()).hexdigest()
+        for table in sorted(tables.iterdir(), key=lambda table: table.name)
+    }
+
+
+def write_run_record(path: Path, record: dict[str, object]) -> None:
+    """
+    Write the record as JSON.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the file.
+    record : dict
+        As `run_record` gives it.
+    """
+    write_text(path, json.dumps(record, indent=2, ensure_ascii=False) + "\n")
+
+
+def _last_measured(season: xr.Dataset) -> str:
+    measured = season.hour.values[season.is_forecast.values == 0]
+    return str(measured[-1])[:16] + "Z"
+
+
+def _number(value: float) -> float | None:
+    """Return a number that JSON can hold: what is not known is null, never NaN."""
+    return value if value == value else None  # noqa: PLR0124 - only NaN differs from itself

@@ -1,0 +1,70 @@
+"""All outputs of a run into one folder."""
+
+from pathlib import Path
+
+from geo.errors import stop
+from geo.exports.geopackage import write_geopackage
+from geo.exports.map_page import write_map
+from geo.exports.order_tables import write_scouting_order, write_spray_order
+from geo.exports.run_record import run_record, write_run_record
+from geo.pipeline.order import ORDER
+from geo.pipeline.run import Outcome, Say
+
+
+def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[str, Path]:
+    """
+    Write the map, the two orders, the blocks and the run record.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What a run decided.
+    folder : pathlib.Path
+        Made if it is not there. Files of an earlier run are replaced one by one, each whole.
+    say : callable
+        Told what is being worked on.
+
+    Returns
+    -------
+    dict of str to pathlib.Path
+        What each file is for, and where it is.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to.
+    """
+    paths = {
+        "the map": folder / "block-map.html",
+        "spray order": folder / "spray-order.csv",
+        "scouting order": folder / "scouting-order.csv",
+        "for desktop GIS": folder / "blocks.gpkg",
+        "run record": folder / "run.json",
+    }
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        _write_all(outcome, list(paths.values()), say=say)
+    except OSError as error:
+        found = f"cannot be written to ({error.strerror or error})"
+        fix = "Name another folder with --out, or free some space"
+        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
+    return paths
+
+
+def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:
+    farm, season, spray, scouting = (
+        outcome.farm,
+        outcome.season,
+        outcome.spray,
+        outcome.scouting,
+    )
+    map_path, spray_path, scouting_path, blocks_path, record_path = paths
+    say("writing the tables")
+    write_spray_order(spray_path, farm=farm, season=season, order=spray)
+    write_scouting_order(scouting_path, farm=farm, order=scouting)
+    write_geopackage(blocks_path, farm=farm, season=season, spray=spray, scouting=scouting)
+    say("drawing the map")
+    write_map(map_path, farm=farm, season=season, spray=spray, scouting=scouting)
+    names = [layer.name for layer in ORDER]
+    record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
+    write_run_record(record_path, record)

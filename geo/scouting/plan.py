@@ -1,0 +1,64 @@
+"""Today's scouting order: the doubtful block with much at stake before the certain one."""
+
+import numpy as np
+import xarray as xr
+
+from geo.scouting.order import ScoutingEntry, ScoutingOrder
+from geo.season.farm import Farm
+
+VERY_DOUBTFUL = 0.8  # a standard deviation at which the hazard may well be twice or half
+
+
+def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
+    """
+    Return today's scouting order, first form.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the day.
+    season : xarray.Dataset
+        Ranked.
+
+    Returns
+    -------
+    ScoutingOrder
+        Blocks by doubt times stake. The doubt is the standard deviation of the logarithm of the
+        hazard: it grows with the days since the last look and the last stage observation, with
+        small counts and with cultivars whose ratings contradict each other. The stake is the
+        hazard to come times the hectares. A stand-in for the value of looking, without money.
+    """
+    stake = season.hazard_ahead.values * season.area.values
+    doubt = season.doubt.values
+    score = np.nan_to_num(stake * doubt, nan=0.0)
+    best = score.max() or 1.0
+    since = season.days_since_look.values
+    blocks = season.block.values.tolist()
+    entries = tuple(
+        ScoutingEntry(
+            rank=rank,
+            block=blocks[i],
+            score=float(score[i] / best),
+            doubt=float(doubt[i]),
+            stake=float(stake[i]),
+            days_since_look=None if np.isnan(since[i]) else int(since[i]),
+            reason=_reason(season, int(i)),
+        )
+        for rank, i in enumerate(np.argsort(-score, kind="stable"), start=1)
+    )
+    return ScoutingOrder(today=farm.today, entries=entries)
+
+
+def _reason(season: xr.Dataset, block: int) -> str:
+    since, stage = season.days_since_look.values[block], season.days_since_stage_seen.values[block]
+    look = "never counted" if np.isnan(since) else f"counted {_days_ago(since)}"
+    seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
+    doubt = "very doubtful" if season.doubt.values[block] >= VERY_DOUBTFUL else "fairly known"
+    area = season.area.values[block]
+    return f"{look}, {seen}; hazard {doubt} on {area:.1f} ha".capitalize() + "."
+
+
+def _days_ago(days: float) -> str:
+    if days == 0:
+        return "today"
+    return "yesterday" if days == 1 else f"{days:.0f} days ago"
