@@ -38,7 +38,7 @@ def mean_around(
     share = uniform_filter(known.astype(np.float64), size, mode="constant")
     total = uniform_filter(np.where(known, elevation_grid - datum, 0.0), size, mode="constant")
     cells = size[0] * size[1]
-    nothing_known = share * cells < 0.5  # half a cell: what rounding leaves of none
+    nothing_known = np.rint(share * cells) == 0  # rounded, since a running sum leaves a trace
     mean: FloatArray = np.where(nothing_known, np.nan, total / np.where(nothing_known, 1, share))
     return mean + datum
 
