@@ -1,5 +1,7 @@
 """The dispersal layer of the season."""
 
+from collections.abc import Callable
+
 import numpy as np
 import xarray as xr
 
@@ -13,7 +15,10 @@ from geo.season.layer import Layer
 from geo.season.today import today_index
 from geo.season.visits import looks
 
-KERNELS = {"two_dt": two_dt_kernel, "exponential": exponential_kernel}
+KERNELS: dict[str, Callable[..., Kernel]] = {
+    "two_dt": two_dt_kernel,
+    "exponential": exponential_kernel,
+}
 
 
 def kernel_named(name: str) -> Kernel:

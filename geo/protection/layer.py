@@ -59,7 +59,8 @@ def _new_tissue(season: xr.Dataset, noon: FloatArray) -> FloatArray:
     day = np.clip(np.searchsorted(noon, season.spray_hour.values), 0, noon.size - 1)
     then = np.take_along_axis(size, day[:, None], axis=1)
     grown = np.divide(then, size, out=np.ones_like(size), where=size > then)
-    return 1.0 - grown
+    share: FloatArray = 1.0 - grown
+    return share
 
 
 PROTECTION = Layer(

@@ -5,7 +5,7 @@ from math import exp
 import numpy as np
 import xarray as xr
 
-from geo.arrays import FloatArray
+from geo.arrays import IntArray
 from geo.ranking.comparison import compare
 from geo.ranking.orders import CannotNow, SprayEntry, SprayOrder
 from geo.ranking.sentences import because
@@ -93,7 +93,7 @@ def _gate(farm: Farm, season: xr.Dataset) -> HeatGate | None:
     )
 
 
-def _middle_block(season: xr.Dataset, order: FloatArray) -> str:
+def _middle_block(season: xr.Dataset, order: IntArray) -> str:
     """Return the block in the middle of the order, among those with a hazard at all."""
     some = [i for i in order if season.hazard_ahead.values[i] > 0]
     pick = some[len(some) // 2] if some else order[0]

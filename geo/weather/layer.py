@@ -6,9 +6,9 @@ import xarray as xr
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.between import at_blocks
+from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.season.layer import Layer
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
-from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.weather.pools import PoolParameters, pool_strength
 from geo.weather.spots import choose_spots
 
