@@ -1,0 +1,121 @@
+"""Which cells of the ground does each block cover? Shares of cells, as pairs."""
+
+from dataclasses import dataclass
+
+import geopandas as gpd
+import numpy as np
+from exactextract import exact_extract
+from exactextract.raster import NumPyRasterSource
+
+from geo.arrays import FloatArray, IntArray
+from geo.errors import Outcome, quoted
+from geo.inputs.elevation import Ground
+from geo.inputs.reading import Reading
+
+WELL_COVERED = 0.90  # of a block; below it the mean ground is said to be doubtful (our choice)
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """
+    Pairs of a block and a cell it covers.
+
+    Attributes
+    ----------
+    block : numpy.ndarray
+        Index of the block.
+    cell : numpy.ndarray
+        Flat index of the cell.
+    share : numpy.ndarray
+        Share of the cell inside the block, above 0.
+    """
+
+    block: IntArray
+    cell: IntArray
+    share: FloatArray
+
+
+def cover_of(blocks: gpd.GeoDataFrame, ground: Ground) -> Cover:
+    """
+    Return how blocks lie on the grid, so that a mean over a block is one weighted count.
+
+    Parameters
+    ----------
+    blocks : geopandas.GeoDataFrame
+        In the grid's system.
+    ground : Ground
+        The grid. Cells of unknown ground are covered too.
+
+    Returns
+    -------
+    Cover
+        Sorted by block.
+    """
+    rows, columns = ground.grid.shape
+    raster = NumPyRasterSource(
+        np.zeros((rows, columns), dtype=np.uint8),
+        ground.west,
+        ground.north - rows * ground.cell_height,
+        ground.west + columns * ground.cell_width,
+        ground.north,
+        srs_wkt=blocks.crs.to_wkt(),
+    )
+    found = exact_extract(raster, blocks[["geometry"]], ["cell_id", "coverage"], output="pandas")
+    counts = found["cell_id"].map(len).to_numpy()
+    return Cover(
+        np.repeat(np.arange(len(blocks), dtype=np.int64), counts),
+        np.concatenate([*found["cell_id"], np.empty(0, np.int64)]).astype(np.int64),
+        # A share may exceed 1 by a rounding error of its last digit.
+        np.minimum(np.concatenate([*found["coverage"], np.empty(0)]), 1.0),
+    )
+
+
+def refuse_uncovered(
+    reading: Reading, blocks: gpd.GeoDataFrame, ground: Ground, cover: Cover
+) -> None:
+    """
+    Stop if a block has no known ground; note blocks with little of it.
+
+    Parameters
+    ----------
+    reading : Reading
+        The elevation file.
+    blocks : geopandas.GeoDataFrame
+        Index block id.
+    ground : Ground
+        The grid.
+    cover : Cover
+        How the blocks lie on it.
+    """
+    known = cover.share * np.isfinite(ground.grid.ravel()[cover.cell])
+    cells = np.bincount(cover.block, known, minlength=len(blocks))
+    share = cells * ground.cell_width * ground.cell_height / blocks.geometry.area.to_numpy()
+    for block, part in zip(
+        blocks.index[share < WELL_COVERED], share[share < WELL_COVERED], strict=True
+    ):
+        outcome = Outcome.NOTE if part > 0.0 else Outcome.STOP
+        found = f"covers {100 * part:.0f} % of block {block}"
+        fix = "Take an elevation file that reaches beyond all blocks"
+        reading.add(outcome, "E-GROUND-COVER", f"block {quoted(block)}", found=found, fix=fix)
+
+
+def station_cell(ground: Ground, *, x: float, y: float) -> int:
+    """
+    Return the cell the weather station stands on.
+
+    Parameters
+    ----------
+    ground : Ground
+        The grid.
+    x, y : [m]
+        Where the station is.
+
+    Returns
+    -------
+    int
+        Flat index, -1 outside the grid.
+    """
+    rows, columns = ground.grid.shape
+    column = int(np.floor((x - ground.west) / ground.cell_width))
+    row = int(np.floor((ground.north - y) / ground.cell_height))
+    return row * columns + column if 0 <= row < rows and 0 <= column < columns else -1

@@ -1,0 +1,150 @@
+"""What is the ground like? A grid of metres in the farm's own system."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import rasterio
+from pyproj import CRS
+from rasterio.errors import RasterioError
+from rasterio.transform import from_origin
+from rasterio.warp import Resampling, calculate_default_transform, reproject, transform_bounds
+from rasterio.windows import Window
+
+from geo.arrays import FloatArray
+from geo.errors import Outcome, quoted
+from geo.inputs.reading import Reading
+
+# Ground that is read around the farm: some times the 300 m within which cool air is judged
+# (our choice), so that a country's elevation file costs no more than a farm's.
+HALO_M = 2000.0
+METRES_PER_FOOT = 0.3048  # exact, by definition of the international foot
+FEET = ("ft", "foot", "feet")
+
+Bounds = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """
+    Elevation on a north-up grid.
+
+    Attributes
+    ----------
+    grid : numpy.ndarray
+        m above sea level, first row in the north, NaN where unknown.
+    west, north : float
+        Outer corner of the first cell, m.
+    cell_width, cell_height : float
+        Size of a cell, m.
+    """
+
+    grid: FloatArray
+    west: float
+    north: float
+    cell_width: float
+    cell_height: float
+
+
+def read_elevation(reading: Reading, *, crs: CRS, bounds: Bounds) -> Ground:
+    """
+    Return the ground of the farm and around it.
+
+    Parameters
+    ----------
+    reading : Reading
+        The raster file: anything GDAL reads.
+    crs : pyproj.CRS
+        The farm's system.
+    bounds : tuple of float
+        West, south, east and north of the blocks, m.
+
+    Returns
+    -------
+    Ground
+        In the farm's system; resampled by straight lines between cells if the file is not.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read, has no coordinate system or lies elsewhere.
+    """
+    west, south, east, north = bounds
+    wanted = (west - HALO_M, south - HALO_M, east + HALO_M, north + HALO_M)
+    ground = None
+    try:
+        with rasterio.open(reading.path) as raster:
+            if raster.crs is None:
+                found, fix = "no coordinate system is named", "Set it and save the file again"
+                reading.add(Outcome.STOP, "E-CRS-MISSING", "", found=found, fix=fix)
+                reading.check()
+            is_ready = _is_same(raster.crs, crs) and raster.transform.is_rectilinear
+            is_ready = is_ready and raster.transform.a > 0 > raster.transform.e
+            ground = _cut(raster, wanted) if is_ready else _warped(raster, crs, wanted)
+            ground = _in_metres(reading, raster.units[0], ground) if ground else None
+    except RasterioError as error:
+        found = f"cannot be read: {quoted(error)}"
+        fix = "Save the elevation as GeoTIFF again"
+        reading.add(Outcome.STOP, "E-RASTER", "", found=found, fix=fix)
+        reading.check()
+    if ground is None:
+        found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
+        reading.add(Outcome.STOP, "E-RASTER-ELSEWHERE", "", found=found, fix=fix)
+        reading.check()
+        raise AssertionError(found)
+    reading.used = int(np.isfinite(ground.grid).sum())
+    return ground
+
+
+def _is_same(system: rasterio.crs.CRS, crs: CRS) -> bool:
+    return bool(CRS.from_wkt(system.to_wkt()).equals(crs, ignore_axis_order=True))
+
+
+def _cut(raster: rasterio.DatasetReader, wanted: Bounds) -> Ground | None:
+    """Return whole cells of the file, just as they are."""
+    width, height = raster.transform.a, -raster.transform.e
+    first_column = max(0, int((wanted[0] - raster.bounds.left) // width))
+    last_column = min(raster.width, int((wanted[2] - raster.bounds.left) // width) + 1)
+    first_row = max(0, int((raster.bounds.top - wanted[3]) // height))
+    last_row = min(raster.height, int((raster.bounds.top - wanted[1]) // height) + 1)
+    columns, rows = last_column - first_column, last_row - first_row
+    if columns <= 0 or rows <= 0:
+        return None
+    window = Window(first_column, first_row, columns, rows)
+    read = raster.read(1, window=window, masked=True).astype(float).filled(np.nan)
+    west = raster.bounds.left + first_column * width
+    north = raster.bounds.top - first_row * height
+    return Ground(read, west, north, width, height)
+
+
+def _warped(raster: rasterio.DatasetReader, crs: CRS, wanted: Bounds) -> Ground | None:
+    system = rasterio.crs.CRS.from_wkt(crs.to_wkt())
+    shape = calculate_default_transform(
+        raster.crs, system, raster.width, raster.height, *raster.bounds
+    )
+    cell = float(shape[0].a)
+    west, south, east, north = transform_bounds(raster.crs, system, *raster.bounds)
+    west, south = max(west, wanted[0]), max(south, wanted[1])
+    east, north = min(east, wanted[2]), min(north, wanted[3])
+    columns, rows = int((east - west) // cell), int((north - south) // cell)
+    if columns <= 0 or rows <= 0:
+        return None
+    grid = np.full((rows, columns), np.nan)
+    reproject(
+        source=rasterio.band(raster, 1),
+        destination=grid,
+        src_nodata=raster.nodata,
+        dst_transform=from_origin(west, north, cell, cell),
+        dst_crs=system,
+        dst_nodata=np.nan,
+        resampling=Resampling.bilinear,
+    )
+    return Ground(grid, west, north, cell, cell)
+
+
+def _in_metres(reading: Reading, unit: str | None, ground: Ground) -> Ground:
+    if (unit or "").strip().lower() not in FEET:
+        return ground
+    found = f"heights in {quoted(unit)} turned into metres"
+    reading.add(Outcome.NOTE, "E-FEET", "", found=found, fix="Nothing, if they are feet")
+    grid = ground.grid * METRES_PER_FOOT
+    return Ground(grid, ground.west, ground.north, ground.cell_width, ground.cell_height)

@@ -1,0 +1,108 @@
+"""A farm folder while it is read: its settings and its files."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from pathlib import Path
+
+from geo.errors import Issue, Outcome
+from geo.inputs.reading import Reading
+from geo.inputs.settings import FILE, FarmFile, read_settings
+from geo.season import FileRead
+
+_CLOSED = "sulfur and the days ahead unknown = closed"
+_ABSENT = {
+    "forecast": (
+        Outcome.HOLD,
+        f"forecast missing: {_CLOSED}",
+        "Name a forecast to plan ahead",
+    ),
+    "diary": (
+        Outcome.NOTE,
+        "no spray diary: every block counts as unprotected",
+        "Name a diary if anything was sprayed",
+    ),
+    "scouting": (
+        Outcome.NOTE,
+        "no scouting notes: stages and disease are unknown in every block",
+        "Name a file of notes once somebody has looked",
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """
+    A farm folder.
+
+    Attributes
+    ----------
+    farm : FarmFile
+        Its settings.
+    settings : Reading
+        The file they stand in.
+    readings : dict of str to Reading
+        The other files by role.
+    """
+
+    farm: FarmFile
+    settings: Reading
+    readings: dict[str, Reading]
+
+    def issues(self) -> tuple[Issue, ...]:
+        """
+        Return what was said about any of its files.
+
+        Returns
+        -------
+        tuple of Issue
+            Settings first.
+        """
+        readings = (self.settings, *self.readings.values())
+        return tuple(issue for reading in readings for issue in reading.issues)
+
+    def files(self) -> tuple[FileRead, ...]:
+        """
+        Return its files as the run record names them.
+
+        Returns
+        -------
+        tuple of FileRead
+            Settings first.
+
+        Raises
+        ------
+        InputError
+            If one of them may not be used.
+        """
+        return tuple(reading.file_read() for reading in (self.settings, *self.readings.values()))
+
+
+def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
+    """
+    Return a farm folder with its settings read.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        The folder with ``farm.toml``.
+    materials : collection of str
+        Active ingredients we know.
+
+    Returns
+    -------
+    Folder
+        What it does not name is noted.
+
+    Raises
+    ------
+    InputError
+        If the settings have faults.
+    """
+    settings = Reading("settings", path / FILE)
+    farm = read_settings(settings, materials=materials)
+    for role, (outcome, found, fix) in _ABSENT.items():
+        if role not in farm.files:
+            code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
+            settings.add(outcome, code, at, found=found, fix=fix)
+    readings = {role: Reading(role, path) for role, path in farm.files.items()}
+    return Folder(farm, settings, readings)

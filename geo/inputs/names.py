@@ -1,0 +1,79 @@
+"""Which known name does the user mean? The nearest ones are suggested, none is guessed."""
+
+import difflib
+import unicodedata
+from collections.abc import Collection, Iterable
+
+import pandas as pd
+
+from geo.errors import quoted
+
+SUGGESTIONS = 3
+
+
+def plain(name: str) -> str:
+    """
+    Return a name without what people do not mean by it: case, width and stray spaces.
+
+    Parameters
+    ----------
+    name : str
+        As written.
+
+    Returns
+    -------
+    str
+        For comparison only.
+
+    Examples
+    --------
+    >>> plain(" Block  ７ ")
+    'block 7'
+    """
+    return " ".join(unicodedata.normalize("NFKC", name).casefold().split())
+
+
+def matched(cells: pd.Series, known: Iterable[str]) -> pd.Series:
+    """
+    Return the known name that each cell means.
+
+    Parameters
+    ----------
+    cells : pandas.Series
+        Names as written.
+    known : iterable of str
+        The names as we spell them.
+
+    Returns
+    -------
+    pandas.Series
+        Our spelling, NaN where there is none. Nothing is guessed.
+    """
+    spelling = {plain(name): name for name in known}
+    return cells.map(plain).map(spelling)
+
+
+def nearest(name: str, known: Collection[str]) -> str:
+    """
+    Return the known names most like an unknown one, for a message.
+
+    Parameters
+    ----------
+    name : str
+        As written.
+    known : collection of str
+        The names as we spell them.
+
+    Returns
+    -------
+    str
+        At most three, quoted, the likest first.
+
+    Examples
+    --------
+    >>> nearest("sulphur", ["copper", "sulfur", "mancozeb", "mineral oil"])
+    '"sulfur", "copper", "mineral oil"'
+    """
+    spelling = {plain(text): text for text in sorted(known)}
+    likest = difflib.get_close_matches(plain(name), spelling, n=SUGGESTIONS, cutoff=0.0)
+    return ", ".join(quoted(spelling[text]) for text in likest)

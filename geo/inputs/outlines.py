@@ -1,0 +1,224 @@
+"""Which blocks and neighbours are there? Where they lie and how large they are."""
+
+import re
+from collections.abc import Collection
+
+import geopandas as gpd
+import numpy as np
+import pandas as pd
+import shapely
+from pyproj import CRS, Geod, Transformer
+
+from geo.arrays import FloatArray
+from geo.errors import Outcome, quoted
+from geo.inputs.cultivars import cultivar_shares
+from geo.inputs.names import plain
+from geo.inputs.reading import Reading
+from geo.inputs.vectors import label, read_features
+
+STATUSES = ("known", "suspected", "unknown")
+SQUARE_METRES_PER_HECTARE = 10_000.0
+OLDEST_PLANTING, LATEST_PLANTING = 1850, 2200  # beyond these it is a slip of the pen (our choice)
+_DEGREES = CRS.from_epsg(4326)
+
+
+def read_blocks(
+    reading: Reading, *, cultivars: Collection[str]
+) -> tuple[gpd.GeoDataFrame, tuple[str, ...]]:
+    """
+    Return the farm's blocks in metres, and the ids of those set aside.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file of outlines.
+    cultivars : collection of str
+        Those we have a rating for.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Index ``block_id``; columns name, cultivar, planted, area, shares (as text), had_mildew,
+        geometry, in the UTM zone of the farm.
+    tuple of str
+        Blocks that cannot be used, so that rows about them are not called unknown.
+
+    Raises
+    ------
+    InputError
+        If no block can be used or two have the same id.
+    """
+    optional = ("name", "planted", "mildew_last_season")
+    drawn = read_features(reading, required=("block_id", "cultivar"), optional=optional)
+    features = _polygons(reading, drawn, "block_id")
+    if features.empty:
+        fix = "Mend at least one outline"
+        reading.add(Outcome.STOP, "E-NO-BLOCK", "", found="no block can be used", fix=fix)
+    reading.check()
+    shares = cultivar_shares(reading, features["cultivar"], known=cultivars)
+    area = geodesic_area(features)
+    held = tuple(name for name in drawn["block_id"] if name and name not in features.index)
+    blocks = features.to_crs(features.estimate_utm_crs())
+    usable = gpd.GeoDataFrame(
+        {
+            "name": blocks["name"].where(blocks["name"] != "", blocks.index),
+            "cultivar": blocks["cultivar"],
+            "planted": _planted(reading, blocks["planted"]),
+            "area": area,
+            "shares": shares,
+            "had_mildew": _had_mildew(reading, blocks["mildew_last_season"]),
+        },
+        geometry=blocks.geometry,
+    )
+    return usable, held
+
+
+def read_neighbours(reading: Reading, *, crs: CRS, taken: Collection[str]) -> gpd.GeoDataFrame:
+    """
+    Return the orchards next door.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file of outlines.
+    crs : pyproj.CRS
+        The farm's system.
+    taken : collection of str
+        Ids of the blocks.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Index ``neighbour_id``; columns name, status, geometry.
+
+    Raises
+    ------
+    InputError
+        If an id is given twice or is a block's.
+    """
+    features = read_features(reading, required=("neighbour_id",), optional=("name", "status"))
+    features = _polygons(reading, features, "neighbour_id")
+    plain_taken = {plain(block) for block in taken}
+    for neighbour in features.index[features.index.map(plain).isin(plain_taken)]:
+        found = f"{quoted(neighbour)} is also a block's id"
+        fix = "Give the neighbour an id of its own"
+        reading.add(Outcome.STOP, "E-ID-TWICE", "", found=found, fix=fix)
+    reading.check()
+    status = features["status"].str.lower().replace("", "unknown")
+    for neighbour in features.index[~status.isin(STATUSES)]:
+        found = f"{quoted(features['status'][neighbour])} is not a status, taken as unknown"
+        fix = "Write known, suspected or unknown"
+        at = f"{quoted(neighbour)} column status"
+        reading.add(Outcome.NOTE, "E-STATUS", at, found=found, fix=fix)
+    names = features["name"].where(features["name"] != "", features.index)
+    status = status.where(status.isin(STATUSES), "unknown")
+    neighbours = gpd.GeoDataFrame({"name": names, "status": status}, geometry=features.geometry)
+    return neighbours.to_crs(crs)
+
+
+def no_neighbours(crs: CRS) -> gpd.GeoDataFrame:
+    """
+    Return the orchards next door of a farm that named none.
+
+    Parameters
+    ----------
+    crs : pyproj.CRS
+        The farm's system.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        With the columns of ``read_neighbours`` and no row.
+    """
+    index = pd.Index([], dtype=object, name="neighbour_id")
+    columns = {"name": pd.Series(dtype=object), "status": pd.Series(dtype=object)}
+    return gpd.GeoDataFrame(columns, geometry=[], crs=crs, index=index)
+
+
+def geodesic_area(outlines: gpd.GeoDataFrame) -> FloatArray:
+    """
+    Return the area of outlines on the ellipsoid, which no map projection distorts.
+
+    Parameters
+    ----------
+    outlines : geopandas.GeoDataFrame
+        In any system.
+
+    Returns
+    -------
+    [ha]
+        Holes taken out, parts added up.
+    """
+    geod = Geod(ellps="WGS84")
+    degrees = shapely.orient_polygons(outlines.geometry.to_crs(_DEGREES).array)
+    areas = [geod.geometry_area_perimeter(geometry)[0] for geometry in degrees]
+    area: FloatArray = np.abs(np.array(areas, dtype=float)) / SQUARE_METRES_PER_HECTARE
+    return area
+
+
+def _polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gpd.GeoDataFrame:
+    """Return the features that are sound areas, by id; set the others aside."""
+    _refuse_twins(reading, features[key])
+    to_degrees = Transformer.from_crs(features.crs, _DEGREES, always_xy=True)
+    faults = [
+        _fault(geometry, name, to_degrees)
+        for geometry, name in zip(features.geometry, features[key], strict=True)
+    ]
+    for (number, name), (code, found, fix) in zip(features[key].items(), faults, strict=True):
+        if code:
+            reading.add(Outcome.HOLD, code, label(number, name), found=found, fix=fix)
+    is_sound = np.array([not code for code, _, _ in faults], dtype=bool)
+    reading.used, reading.held = int(is_sound.sum()), int((~is_sound).sum())
+    return features[is_sound].set_index(key)
+
+
+def _fault(
+    geometry: shapely.Geometry | None, name: str, to_degrees: Transformer
+) -> tuple[str, str, str]:
+    if name == "":
+        return "E-ID-EMPTY", "no id", "Give it one"
+    if geometry is None or geometry.is_empty:
+        return "E-OUTLINE-EMPTY", "nothing is drawn", "Draw its outline"
+    if geometry.geom_type not in ("Polygon", "MultiPolygon"):
+        found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
+        return "E-OUTLINE-KIND", found, "Draw its outline as a polygon"
+    reason = shapely.is_valid_reason(geometry)
+    if reason == "Valid Geometry":
+        return "", "", ""
+    kind, _, spot = reason.partition("[")
+    x, y = (float(number) for number in re.findall(r"-?[\d.]+(?:e[+-]?\d+)?", spot)[:2])
+    longitude, latitude = to_degrees.transform(x, y)
+    found = f"boundary is not sound ({kind.lower()}) near {latitude:.5f}, {longitude:.5f}"
+    return "E-OUTLINE-CROSSED", found, "Redraw that corner: no edge may cross another"
+
+
+def _refuse_twins(reading: Reading, ids: pd.Series) -> None:
+    plain_ids = ids.map(plain)
+    is_twin = plain_ids.duplicated() & (plain_ids != "")
+    for number, name in ids[is_twin].items():
+        first = plain_ids.index[plain_ids == plain_ids[number]][0]
+        found = f"the same id as feature {first} {quoted(ids[first])}"
+        fix = "Give each its own, or join the two into one outline of several parts"
+        reading.add(Outcome.STOP, "E-ID-TWICE", label(number, name), found=found, fix=fix)
+    reading.check()
+
+
+def _planted(reading: Reading, texts: pd.Series) -> pd.Series:
+    years = pd.to_numeric(texts.replace("", "nan"), errors="coerce").astype(float)
+    years = years.where(years.between(OLDEST_PLANTING, LATEST_PLANTING))
+    for block in years.index[years.isna() & (texts != "")]:
+        found = f"{quoted(texts[block])} is not a planting year, taken as unknown"
+        fix = "Write the year in four digits"
+        at = f"{quoted(block)} column planted"
+        reading.add(Outcome.NOTE, "E-PLANTED", at, found=found, fix=fix)
+    return years
+
+
+def _had_mildew(reading: Reading, texts: pd.Series) -> pd.Series:
+    words = {"": 0.0, "0": 0.0, "1": 1.0, "false": 0.0, "true": 1.0, "no": 0.0, "yes": 1.0}
+    values = texts.str.lower().map(words)
+    for block in values.index[values.isna()]:
+        found = f"{quoted(texts[block])} is neither 0 nor 1, taken as unknown (0)"
+        at = f"{quoted(block)} column mildew_last_season"
+        reading.add(Outcome.NOTE, "E-MILDEW", at, found=found, fix="Write 0 or 1")
+    return values.fillna(0.0).astype(float)

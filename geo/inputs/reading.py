@@ -1,0 +1,112 @@
+"""One file while it is read: what was wrong with it, and how much of it was used."""
+
+import hashlib
+from pathlib import Path
+
+import pandas as pd
+
+from geo.errors import InputError, Issue, Outcome, quoted
+from geo.season import FileRead
+
+GROUP_FROM = 20  # the same fault in as many rows or more is said once (our choice)
+
+
+class Reading:
+    """
+    The faults of one file, gathered before anything is raised.
+
+    Parameters
+    ----------
+    role : str
+        What the file is read as.
+    path : pathlib.Path
+        Where it is.
+    """
+
+    def __init__(self, role: str, path: Path) -> None:
+        self.role = role
+        self.path = path
+        self.used = 0
+        self.held = 0
+        self.issues: list[Issue] = []
+
+    def add(self, outcome: Outcome, code: str, at: str, *, found: str, fix: str) -> None:
+        """
+        Write down one fault.
+
+        Parameters
+        ----------
+        outcome : Outcome
+            What becomes of it.
+        code : str
+            Stable name of the kind of fault.
+        at : str
+            Row or feature, and column; empty for the whole file.
+        found : str
+            What is wrong, with the value quoted.
+        fix : str
+            What to do, in the imperative, without a full stop.
+        """
+        where = f"{self.path.name} {at}".strip()
+        self.issues.append(Issue(code, outcome, where, found, fix))
+
+    def add_rows(
+        self, outcome: Outcome, code: str, cells: pd.Series, *, found: str, fix: str
+    ) -> None:
+        """
+        Write down the same fault for many cells of one column.
+
+        Parameters
+        ----------
+        outcome : Outcome
+            What becomes of each.
+        code : str
+            Stable name of the kind of fault.
+        cells : pandas.Series
+            The faulty cells: the index is the row as the spreadsheet shows it, the name is
+            the column's.
+        found : str
+            What is wrong, said after the quoted value.
+        fix : str
+            What to do, in the imperative, without a full stop.
+        """
+        rows = list(cells.index)
+        if len(rows) >= GROUP_FROM:
+            at = f"rows {min(rows)} to {max(rows)} ({len(rows)} of them) column {cells.name}"
+            self.add(outcome, code, at, found=f"{quoted(cells.iloc[0])} {found}", fix=fix)
+            return
+        for row, cell in cells.items():
+            at = f"row {row} column {cells.name}"
+            self.add(outcome, code, at, found=f"{quoted(cell)} {found}", fix=fix)
+
+    def check(self) -> None:
+        """
+        Stop if anything found so far does not let the run go on.
+
+        Raises
+        ------
+        InputError
+            With every fault of the file, those that stop it first.
+        """
+        if any(issue.outcome is Outcome.STOP for issue in self.issues):
+            raise InputError(sorted(self.issues, key=lambda issue: issue.outcome != Outcome.STOP))
+
+    def file_read(self) -> FileRead:
+        """
+        Return the file as the run record names it.
+
+        Returns
+        -------
+        FileRead
+            With its size and digest.
+
+        Raises
+        ------
+        InputError
+            If the file may not be used.
+        """
+        self.check()
+        with self.path.open("rb") as opened:
+            digest = hashlib.file_digest(opened, "sha256").hexdigest()
+        size = self.path.stat().st_size
+        return FileRead(self.role, self.path, size, digest, self.used, self.held)

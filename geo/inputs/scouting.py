@@ -1,0 +1,209 @@
+"""What did people find on the panicles? Counts and stages, sorted from one table."""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from geo.errors import Outcome, quoted
+from geo.inputs.names import nearest
+from geo.inputs.notes import known_blocks
+from geo.inputs.reading import Reading
+from geo.inputs.tables import dates, numbers, read_table
+
+# Shares that add up to about 1 are rounded ones; further off, something else was meant
+# (our choice).
+LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """
+    Scouting notes, sorted by what they tell.
+
+    Attributes
+    ----------
+    visits : pandas.DataFrame
+        Counts: ``source`` (index), ``date``, ``inspected``, ``infected``.
+    portions : pandas.DataFrame
+        Stages: ``block`` (index), ``date``, ``stage`` (text), ``share``.
+    """
+
+    visits: pd.DataFrame
+    portions: pd.DataFrame
+
+
+def read_scouting(
+    reading: Reading,
+    *,
+    sources: Sequence[str],
+    block_count: int,
+    held: Collection[str],
+    stages: Collection[str],
+    days: pd.DatetimeIndex,
+    today: pd.Timestamp,
+) -> Looks:
+    """
+    Return the looks at known blocks and neighbours within the season.
+
+    Parameters
+    ----------
+    reading : Reading
+        The scouting file.
+    sources : sequence of str
+        Ids of blocks, then of neighbours.
+    block_count : int
+        How many of them are blocks.
+    held : collection of str
+        Ids whose outlines are set aside.
+    stages : collection of str
+        BBCH codes we know, as text.
+    days : pandas.DatetimeIndex
+        The season's days.
+    today : pandas.Timestamp
+        The farm's date.
+
+    Returns
+    -------
+    Looks
+        Only rows without a fault.
+
+    Raises
+    ------
+    InputError
+        If a date or number cannot be read.
+    """
+    optional = ("inspected", "infected", "stage")
+    table = read_table(reading, required=("date", "block_id"), optional=optional)
+    date = dates(reading, table["date"])
+    inspected = numbers(reading, table["inspected"])
+    infected = numbers(reading, table["infected"])
+    reading.check()
+    source = known_blocks(reading, table["block_id"], known=sources, held=held)
+    stage = _stages(reading, table["stage"], stages)
+    is_held = source.isna() | stage.isna()
+    is_held |= _miscounted(reading, table, inspected, infected)
+    is_held |= _untimely(reading, table["date"], date, days=days, today=today)
+    _note_idle(reading, table, source, block_count=block_count)
+    rows = pd.DataFrame(
+        {
+            "source": source,
+            # Without a forecast today is no complete day: then the last one takes its looks.
+            "day": date.clip(upper=days[-1]),
+            "inspected": inspected,
+            "infected": infected,
+            "parts": stage,
+        }
+    )[~is_held].astype({"source": np.int64})
+    reading.used, reading.held = len(rows), int(is_held.sum())
+    return Looks(_visits(rows), _portions(rows[rows["source"] < block_count]))
+
+
+def _visits(rows: pd.DataFrame) -> pd.DataFrame:
+    visits = rows[rows["inspected"].notna()]
+    return visits.astype({"inspected": np.int64, "infected": np.int64})
+
+
+def _portions(rows: pd.DataFrame) -> pd.DataFrame:
+    portions = rows[["source", "day", "parts"]].explode("parts").dropna()
+    pairs = portions["parts"].tolist()
+    return pd.DataFrame(
+        {
+            "block": portions["source"],
+            "day": portions["day"],
+            "stage": [code for code, _ in pairs],
+            "share": np.array([share for _, share in pairs], dtype=float),
+        }
+    )
+
+
+def _miscounted(
+    reading: Reading, table: pd.DataFrame, inspected: pd.Series, infected: pd.Series
+) -> pd.Series:
+    is_half = inspected.isna() != infected.isna()
+    is_whole = (inspected % 1 == 0) & (infected % 1 == 0) & (inspected >= 1) & (infected >= 0)
+    is_odd = inspected.notna() & infected.notna() & ~is_whole
+    is_many = is_whole & (infected > inspected)
+    for is_wrong, found in (
+        (is_half, "with only one of inspected and infected given"),
+        (is_odd, "is no count of panicles: whole numbers, at least 1 inspected"),
+        (is_many, "infected is more than was inspected"),
+    ):
+        reading.add_rows(
+            Outcome.HOLD,
+            "E-COUNT",
+            table["infected"][is_wrong],
+            found=f"{found}: the row is set aside",
+            fix="Mend the counts, or leave both empty",
+        )
+    return is_half | is_odd | is_many
+
+
+def _untimely(
+    reading: Reading,
+    cells: pd.Series,
+    date: pd.Series,
+    *,
+    days: pd.DatetimeIndex,
+    today: pd.Timestamp,
+) -> pd.Series:
+    is_late, is_early = date > today, date < days[0]
+    found = f"is after today, {today:%Y-%m-%d}: the row is set aside"
+    reading.add_rows(
+        Outcome.HOLD, "E-LOOK-FUTURE", cells[is_late], found=found, fix="Mend the date"
+    )
+    if is_early.any():
+        found = f"{is_early.sum()} rows from before the weather starts are left out"
+        fix = "Nothing, or give earlier weather"
+        reading.add(Outcome.NOTE, "E-LOOK-EARLY", "column date", found=found, fix=fix)
+    return is_late | is_early
+
+
+def _note_idle(
+    reading: Reading, table: pd.DataFrame, source: pd.Series, *, block_count: int
+) -> None:
+    is_idle = (table["inspected"] == "") & (table["infected"] == "") & (table["stage"] == "")
+    idle = table.index[is_idle]
+    if len(idle):
+        found = f"{len(idle)} rows without count and stage, the first at row {idle[0]}"
+        fix = "Write what was seen"
+        reading.add(Outcome.NOTE, "E-LOOK-EMPTY", "", found=found, fix=fix)
+    is_beside = (source >= block_count) & (table["stage"] != "")
+    if is_beside.any():
+        found = f"{is_beside.sum()} stages of neighbours are not used"
+        fix = "Nothing: only their counts matter"
+        reading.add(Outcome.NOTE, "E-STAGE-NEIGHBOUR", "", found=found, fix=fix)
+
+
+def _stages(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Series:
+    """Return a list of code and share for each row, NaN where the cell is faulty."""
+    read = {}
+    for row, cell in cells.items():
+        parts, fault, fix = _parts(cell, known)
+        if fault:
+            at, found = f"row {row} column stage", f"{quoted(cell)} {fault}: the row is set aside"
+            reading.add(Outcome.HOLD, "E-STAGE", at, found=found, fix=fix)
+        read[row] = None if fault else parts
+    return pd.Series(read, index=cells.index, dtype=object)
+
+
+def _parts(cell: str, known: Collection[str]) -> tuple[list[tuple[str, float]], str, str]:
+    if cell == "":
+        return [], "", ""
+    parts = [part.partition(":") for part in cell.strip("; ").split(";")]
+    codes = [code.strip() for code, _, _ in parts]
+    for code in codes:
+        if code not in known:
+            return [], f"names no known stage {quoted(code)}", f"Nearest: {nearest(code, known)}"
+    advice = 'Write shares that add up to 1, such as "613:0.4;615:0.6"'
+    if len(parts) == 1 and not parts[0][1]:
+        return [(codes[0], 1.0)], "", ""
+    try:
+        shares = [float(share) for _, _, share in parts]
+    except ValueError:
+        return [], "has a stage without a share", advice
+    total = sum(shares)
+    if min(shares) < 0.0 or not LOWEST_SUM <= total <= HIGHEST_SUM:
+        return [], f"has shares that add up to {total:g}", advice
+    return [(code, share / total) for code, share in zip(codes, shares, strict=True)], "", ""

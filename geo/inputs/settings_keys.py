@@ -1,0 +1,59 @@
+"""Which keys may stand in ``farm.toml``, and what may stand behind them."""
+
+from dataclasses import dataclass
+from math import inf
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """
+    What may stand behind a key.
+
+    Attributes
+    ----------
+    kind : type
+        str, bool, int or float; a whole number will do for a float.
+    is_required : bool
+        Whether it must be given.
+    low, high : float
+        Range of a number.
+    """
+
+    kind: type = str
+    is_required: bool = False
+    low: float = -inf
+    high: float = inf
+
+
+_TEXT, _NEEDED = Key(), Key(is_required=True)
+# The wind profile of FAO-56 Eq. 47 holds above short grass, from about half a metre up.
+LOWEST_WIND, HIGHEST_WIND = 0.5, 200.0
+KEYS: dict[str, dict[str, Key]] = {
+    "": {"name": _NEEDED, "made": Key(bool, is_required=True), "zone": _NEEDED},
+    "files": {
+        "outlines": _NEEDED,
+        "elevation": _NEEDED,
+        "weather": _NEEDED,
+        "forecast": _TEXT,
+        "diary": _TEXT,
+        "scouting": _TEXT,
+        "neighbours": _TEXT,
+        "places": _TEXT,
+    },
+    "station": {
+        "longitude": Key(float, is_required=True, low=-180, high=180),
+        "latitude": Key(float, is_required=True, low=-90, high=90),
+        "elevation": Key(float, is_required=True, low=-500, high=9000),
+        "wind_height": Key(float, is_required=True, low=LOWEST_WIND, high=HIGHEST_WIND),
+        "forecast_wind_height": Key(float, low=LOWEST_WIND, high=HIGHEST_WIND),
+    },
+    "plan": {
+        "horizon_days": Key(int, low=1, high=14),
+        "material": _TEXT,
+        "sprayer_hours_per_hectare": Key(float, low=0.01, high=100),
+        "reference_block": _TEXT,
+        "sulfur_limit": Key(float, low=10, high=45),
+        "sulfur_limit_reason": _TEXT,
+    },
+    "model": {"kernel": _TEXT, "rain_mode": _TEXT},
+}

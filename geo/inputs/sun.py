@@ -1,0 +1,60 @@
+"""How high does the sun stand? By the solar position algorithm."""
+
+import numpy as np
+from pvlib import spa
+
+from geo.arrays import FloatArray
+
+# TT minus UT1, about its value in the 2020s (from memory); a second moves the sun by 0.00001 of
+# a degree or so in height.
+DELTA_T_SECONDS = 69.2
+REFRACTION_AT_HORIZON_DEGREES = 0.5667  # Reda and Andreas 2004, default of the algorithm
+
+
+def solar_elevation(
+    unix_seconds: FloatArray,
+    *,
+    longitude: float,
+    latitude: float,
+    elevation: float,
+    pressure: float = 1013.25,
+    air_temperature: float = 12.0,
+) -> FloatArray:
+    """
+    Return how high the sun stands above the horizon, as seen through the air.
+
+    Parameters
+    ----------
+    unix_seconds : [s]
+        Instants, in seconds since 1970 UTC.
+    longitude, latitude : [degree]
+        Where.
+    elevation : [m]
+        Ground above sea level.
+    pressure : [hPa]
+        Of the air, for its refraction.
+    air_temperature : [degC]
+        Of the air, for its refraction.
+
+    Returns
+    -------
+    [degree]
+        Topocentric elevation with refraction, negative at night.
+
+    References
+    ----------
+    .. [1] I. Reda and A. Andreas, "Solar position algorithm for solar radiation applications",
+       NREL/TP-560-34302, 2004. doi:10.2172/15003974
+    """
+    position = spa.solar_position(
+        unix_seconds,
+        latitude,
+        longitude,
+        elevation,
+        pressure,
+        air_temperature,
+        DELTA_T_SECONDS,
+        REFRACTION_AT_HORIZON_DEGREES,
+    )
+    _, _, apparent_elevation, *_ = position
+    return np.asarray(apparent_elevation, dtype=float)

@@ -1,0 +1,126 @@
+"""Which hours and days does the season have? Whole local days with their weather."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+
+from geo.arrays import FloatArray, IntArray
+from geo.errors import Outcome
+from geo.inputs.days import complete_days, local_dates
+from geo.inputs.folder import Folder
+from geo.inputs.gaps import Sources, hourly, last_measured
+from geo.inputs.reading import Reading
+from geo.inputs.sun import solar_elevation
+from geo.inputs.weather import COLUMNS, read_weather
+
+_HALF_HOUR_SECONDS = 1800.0
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """
+    The season's hours and days.
+
+    Attributes
+    ----------
+    weather : pandas.DataFrame
+        Index the hours' starts in UTC; our weather columns, is_forecast and is_filled.
+    hour_day : numpy.ndarray
+        Index of the day of each hour.
+    days : pandas.DatetimeIndex
+        The farm's dates.
+    solar_elevation : numpy.ndarray
+        In the middle of each hour, degrees.
+    today : pandas.Timestamp
+        The farm's date at the last measured hour.
+    last_measured : pandas.Timestamp
+        That hour's start, UTC.
+    """
+
+    weather: pd.DataFrame
+    hour_day: IntArray
+    days: pd.DatetimeIndex
+    solar_elevation: FloatArray
+    today: pd.Timestamp
+    last_measured: pd.Timestamp
+
+
+def read_timeline(folder: Folder) -> Timeline:
+    """
+    Return the season's hours, from the first complete local day to the last.
+
+    Parameters
+    ----------
+    folder : Folder
+        The farm folder.
+
+    Returns
+    -------
+    Timeline
+        Without a gap.
+
+    Raises
+    ------
+    InputError
+        If weather or forecast cannot be used, or there is no complete day.
+    """
+    farm, reading = folder.farm, folder.readings["weather"]
+    measured = read_weather(reading, zone=farm.zone, wind_height=farm.station.wind_height)
+    forecast = _forecast(folder, last_measured(measured))
+    sources = Sources(reading, folder.readings.get("forecast"), measured, forecast, farm.zone)
+    weather = hourly(sources)
+    days = complete_days(weather.index, farm.zone)
+    if days.days.empty:
+        found = f"{len(weather)} h make no complete day"
+        fix = "Give whole local days, from 00:00 to 23:00"
+        reading.add(Outcome.STOP, "E-WEATHER-SHORT", "", found=found, fix=fix)
+        reading.check()
+    last = last_measured(measured)
+    today = local_dates(pd.DatetimeIndex([last]), farm.zone)[0]
+    if len(forecast):
+        _say_horizon(folder, ahead=int((days.days >= today).sum()))
+    weather = weather[days.is_inside]
+    middle = weather.index.to_numpy().astype("datetime64[s]").astype(np.int64).astype(float)
+    sun = solar_elevation(
+        middle + _HALF_HOUR_SECONDS,
+        longitude=farm.station.longitude,
+        latitude=farm.station.latitude,
+        elevation=farm.station.elevation,
+    )
+    return Timeline(weather, days.hour_day, days.days, sun, today, last)
+
+
+def _forecast(folder: Folder, last: pd.Timestamp) -> pd.DataFrame:
+    nothing = pd.DataFrame(columns=[*COLUMNS, "row"], dtype=float)
+    reading = folder.readings.get("forecast")
+    if reading is None:
+        return nothing
+    if not reading.path.read_bytes().strip():
+        _hold_forecast(reading, found="the file is empty")
+        return nothing
+    height = folder.farm.station.forecast_wind_height
+    forecast = read_weather(reading, zone=folder.farm.zone, wind_height=height)
+    if forecast.empty:
+        _hold_forecast(reading, found="no rows")
+        return nothing
+    if pd.notna(last) and forecast.index[-1] <= last:
+        _hold_forecast(reading, found="it ends before the last measured hour")
+        reading.used, reading.held = 0, len(forecast)
+        return nothing
+    return forecast
+
+
+def _hold_forecast(reading: Reading, *, found: str) -> None:
+    found = f"forecast missing ({found}): sulfur and the days ahead unknown = closed"
+    fix = "Fetch today's forecast and run again"
+    reading.add(Outcome.HOLD, "E-FORECAST-MISSING", "", found=found, fix=fix)
+
+
+def _say_horizon(folder: Folder, *, ahead: int) -> None:
+    wanted = folder.farm.settings.horizon_days
+    if ahead < wanted:
+        found = f"reaches over {ahead} of the {wanted} whole days asked for, today included"
+        fix = "Give a longer forecast, or lower plan.horizon_days"
+        outcome = Outcome.NOTE if ahead else Outcome.HOLD
+        folder.readings["forecast"].add(outcome, "E-FORECAST-SHORT", "", found=found, fix=fix)

@@ -1,0 +1,137 @@
+"""Read a file of outlines, lines or points, and refuse one that lies nowhere."""
+
+from collections.abc import Sequence
+
+import geopandas as gpd
+import pandas as pd
+import pyogrio
+import shapely
+
+from geo.errors import Outcome, quoted
+from geo.inputs.names import nearest, plain
+from geo.inputs.reading import Reading
+
+LARGEST_LONGITUDE, LARGEST_LATITUDE = 180.0, 90.0  # degrees
+
+
+def read_features(
+    reading: Reading, *, required: Sequence[str], optional: Sequence[str] = ()
+) -> gpd.GeoDataFrame:
+    """
+    Return the named columns and the geometries of a vector file.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file: anything GDAL reads, with one layer and a coordinate system.
+    required, optional : sequence of str
+        Columns to take as text, found whatever their case.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        In the file's own coordinate system. The index is the feature's number, from 1.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read, has no coordinate system or lacks a column.
+    """
+    frame = _read(reading)
+    named = {plain(str(column)): column for column in frame.columns if column != "geometry"}
+    for column in required:
+        if column not in named:
+            columns = [str(name) for name in named.values()]
+            fix = f'Name a column "{column}"'
+            fix += f"; nearest is {nearest(column, columns)}" if columns else ""
+            found = f'no column "{column}"'
+            reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=found, fix=fix)
+    reading.check()
+    blank = pd.Series("", index=frame.index)
+    texts = {
+        column: _text(frame[named[column]]) if column in named else blank
+        for column in (*required, *optional)
+    }
+    return gpd.GeoDataFrame(texts, geometry=frame.geometry.array, index=frame.index)
+
+
+def label(number: object, name: str) -> str:
+    """
+    Return a feature as a message names it.
+
+    Parameters
+    ----------
+    number : object
+        Its place in the file, from 1.
+    name : str
+        Its id or name.
+
+    Returns
+    -------
+    str
+        Both.
+    """
+    return f"feature {number} {quoted(name)}"
+
+
+def _read(reading: Reading) -> gpd.GeoDataFrame:
+    frame = None
+    try:
+        layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
+        if len(layers) > 1:
+            names = ", ".join(quoted(name) for name in layers)
+            fix = "Save the one that is meant to a file of its own"
+            found = f"{len(layers)} layers: {names}"
+            reading.add(Outcome.STOP, "E-LAYERS", "", found=found, fix=fix)
+            reading.check()
+        # Rings that are no rings come as None here, and are set aside like empty ones.
+        frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore")
+    except pyogrio.errors.DataSourceError as error:
+        fix = "Save the outlines as GeoPackage or GeoJSON"
+        found = f"cannot be read: {quoted(error)}"
+        reading.add(Outcome.STOP, "E-VECTOR", "", found=found, fix=fix)
+    reading.check()
+    if not isinstance(frame, gpd.GeoDataFrame) or frame.empty:
+        fix = "Draw at least one, or leave the file out of farm.toml"
+        reading.add(Outcome.STOP, "E-VECTOR-EMPTY", "", found="no feature", fix=fix)
+        reading.check()
+    frame.index = pd.RangeIndex(1, len(frame) + 1)
+    _refuse_system(reading, frame)
+    if shapely.has_z(frame.geometry.array).any():
+        found = "heights in the outlines"
+        reading.add(Outcome.FIX, "E-HEIGHTS", "", found=found, fix="Nothing: they are left out")
+        frame.geometry = shapely.force_2d(frame.geometry.array)
+    return frame
+
+
+def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
+    # GeoPackage says "Undefined" in words where nobody chose a system.
+    if frame.crs is None or frame.crs.name.startswith("Undefined"):
+        fix = "Set the coordinate system the outlines were drawn in and save them again"
+        reading.add(
+            Outcome.STOP, "E-CRS-MISSING", "", found="no coordinate system is named", fix=fix
+        )
+    elif frame.crs.is_geographic:
+        bounds = frame.geometry.bounds
+        is_out = (bounds[["minx", "maxx"]].abs() > LARGEST_LONGITUDE).any(axis=1)
+        is_out |= (bounds[["miny", "maxy"]].abs() > LARGEST_LATITUDE).any(axis=1)
+        for number in frame.index[is_out][:1]:
+            west, south = bounds.loc[number, ["minx", "miny"]]
+            reading.add(
+                Outcome.STOP,
+                "E-CRS-RANGE",
+                f"feature {number}",
+                found=f"corner at {west:.6g}, {south:.6g} is not in degrees of {frame.crs.name}",
+                fix="Set the system the outlines were drawn in, or swap the two coordinates",
+            )
+    reading.check()
+
+
+def _text(values: pd.Series) -> pd.Series:
+    """Return attributes as people wrote them: 7, not 7.0; nothing, not nan."""
+    if pd.api.types.is_float_dtype(values):
+        whole = values.dropna()
+        if (whole == whole.round()).all():
+            values = values.astype("Int64")
+    texts = values.astype(object).where(values.notna(), "")
+    return texts.map(lambda value: str(value).strip()).astype(object)
