@@ -7,7 +7,10 @@ from geo.dispersal.kernels import Kernel
 
 # 8 points an edge agreed to 1e-12 with quadrature on a 200 m square; 4 points only to 8e-6.
 GAUSS_POINTS = 8
-PAIRS_AT_ONCE = 2_000_000
+# Longer edges are cut, in lengths of the kernel: uncut, 8 points on the 2 km edge of an orchard
+# missed 4 % with an exponential kernel of 50 m; cut, at most 2e-6.
+LONGEST_EDGE = 2.0
+PAIRS_AT_ONCE = 2_000_000  # 16 MB an array, whatever the farm
 
 
 def share_landing(
@@ -48,9 +51,10 @@ def share_landing(
     .. math:: \frac{1}{2\pi} \oint F(r)\, d\theta, \quad
        d\theta = \frac{x\,dy - y\,dx}{r^2},
 
-    taken along each edge by Gauss-Legendre quadrature. The kernel is symmetric, so the same
-    number is what the point receives from each square metre of the outline, summed.
+    taken along each edge by Gauss-Legendre quadrature, long edges in pieces. The kernel is
+    symmetric, so the same number is what the point receives from each square metre of the outline, summed.
     """
+    edges, edge_outline = _cut(edges, edge_outline, longest=LONGEST_EDGE * kernel.scale)
     result = np.zeros((point_x.size, outline_count))
     step = max(1, PAIRS_AT_ONCE // max(edge_outline.size, 1))
     for start in range(0, point_x.size, step):
@@ -59,6 +63,30 @@ def share_landing(
         for row, of_point in enumerate(by_edge, start=start):
             result[row] = np.bincount(edge_outline, of_point, minlength=outline_count)
     return np.clip(result, 0.0, 1.0)
+
+
+def _cut(
+    edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
+    edge_outline: IntArray,
+    *,
+    longest: float,
+) -> tuple[tuple[FloatArray, FloatArray, FloatArray, FloatArray], IntArray]:
+    """Return the edges cut into equal pieces that are not longer than a length."""
+    start_x, start_y, end_x, end_y = edges
+    length = np.hypot(end_x - start_x, end_y - start_y)
+    pieces = np.maximum(np.ceil(length / longest), 1.0).astype(np.int64)
+    edge = np.repeat(np.arange(length.size), pieces)
+    piece = np.arange(edge.size) - np.repeat(np.cumsum(pieces) - pieces, pieces)
+    first, last = piece / pieces[edge], (piece + 1) / pieces[edge]
+    step_x, step_y = (end_x - start_x)[edge], (end_y - start_y)[edge]
+    from_x, from_y = start_x[edge], start_y[edge]
+    cut = (
+        from_x + first * step_x,
+        from_y + first * step_y,
+        from_x + last * step_x,
+        from_y + last * step_y,
+    )
+    return cut, edge_outline[edge]
 
 
 def _along_edges(
