@@ -33,8 +33,9 @@ def mean_around(
     side = sqrt(pi) * radius
     size = tuple(max(1, 2 * int(side / cell / 2) + 1) for cell in (cell_height, cell_width))
     known = ~np.isnan(elevation_grid)
-    # Centred on the mean so that a running sum over high ground loses no digits.
-    datum = float(np.nanmean(elevation_grid)) if known.any() else 0.0
+    # Centred so that a running sum over high ground loses no digits; on the median, which is
+    # the ground itself where all of it is level: then the mean around is exact, not nearly so.
+    datum = float(np.nanmedian(elevation_grid)) if known.any() else 0.0
     share = uniform_filter(known.astype(np.float64), size, mode="constant")
     total = uniform_filter(np.where(known, elevation_grid - datum, 0.0), size, mode="constant")
     cells = size[0] * size[1]

@@ -21,8 +21,9 @@ def gradient_horn1981(
     Returns
     -------
     [1]
-        Rise per metre towards the east and towards the north, same shape. A neighbour that is
-        unknown or off the grid counts as level with the cell; NaN where the cell is unknown.
+        Rise per metre towards the east and towards the north, same shape. An unknown neighbour
+        counts as level with the cell; beyond the edge the grid repeats its outermost cells. Both
+        make the ground there rather too level. NaN where the cell is unknown.
 
     Notes
     -----
@@ -92,6 +93,7 @@ def aspect(east: FloatArray, north: FloatArray) -> FloatArray:
     [degree]
         Clockwise from north, 0 to 360.
     """
+    # A full turn, so that no direction is negative.
     falls_towards: FloatArray = np.degrees(np.arctan2(-east, -north)) % 360.0
     return falls_towards
 
