@@ -8,7 +8,7 @@ from geo.arrays import FloatArray, IntArray
 
 # Up to here each block is its own spot, which is exact; beyond, a grid of spots is cheaper.
 EXACT_UP_TO_BLOCKS = 400
-POOL_KNOTS, HEIGHT_KNOTS = 33, 17
+POOL_KNOTS, HEIGHT_KNOTS = 33, 17  # our own choice: below the doubt of the pool itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +84,11 @@ def _one_spot_each(
 def _grid_of_spots(
     pool_depth: FloatArray, elevation: FloatArray, station_pool_depth: float
 ) -> Spots:
-    deepest = float(np.nanmax([np.nanmax(pool_depth), station_pool_depth]))
+    # Blocks without terrain stretch no grid; where no block has any, the smallest grid will do.
+    deepest = np.nanmax(np.append(pool_depth, station_pool_depth))
+    known = elevation[~np.isnan(elevation)]
+    low, high = (known.min(), known.max()) if known.size else (0.0, 0.0)
     pool_knots = np.linspace(0.0, max(deepest, 1.0), POOL_KNOTS)
-    low, high = float(np.nanmin(elevation)), float(np.nanmax(elevation))
     height_knots = np.linspace(low, max(high, low + 1.0), HEIGHT_KNOTS)
     # One more spot, of unknown terrain, for blocks without any.
     spot_pool, spot_height = (
