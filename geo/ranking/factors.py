@@ -114,7 +114,6 @@ def factor_table(
     of a row equals the mean hazard, and so ratios of rows multiply to the ratio of hazards.
     """
     cultivar, age = constant_susceptibility
-    day_count = favourability.shape[1]
     mean_site = site_favourability.mean(axis=1)
     mean_favourability = favourability.mean(axis=1)
     pool = _ratio(mean_favourability, mean_site)
@@ -131,10 +130,7 @@ def factor_table(
     neighbours = _ratio(by_all.sum(axis=1), by_home.sum(axis=1))
     unprotected = _weighted_mean(1.0 - protection, by_all)
     columns = [mean_site, pool, cultivar, stage_mean, age, home_mean, neighbours, unprotected]
-    table: FloatArray = np.stack(columns, axis=1)
-    if not day_count:
-        return np.full_like(table, np.nan)
-    return table
+    return np.stack(columns, axis=1)
 
 
 def _ratio(above: FloatArray, below: FloatArray, *, empty: FloatArray | float = 1.0) -> FloatArray:

@@ -1,12 +1,13 @@
 """Why, in one plain sentence."""
 
 from collections.abc import Iterable
+from math import isnan
 
 from geo.ranking.comparison import Comparison, FactorRatio
 
 # Below this a factor is not worth naming: a tenth is within the doubt of every one of them.
 WORTH_NAMING = 1.1
-MOST_NAMED = 3
+MOST_NAMED = 3  # our own choice: more is not read in the field
 
 MORE = {
     "site weather": "its weather favours mildew more",
@@ -55,6 +56,7 @@ def times(ratio: float) -> str:
     """
     if ratio >= 9.95:  # noqa: PLR2004 - from here two digits have no decimals
         return f"× {ratio:.0f}"
+    # From here they have one.
     return f"× {ratio:.1f}" if ratio >= 0.995 else f"× {ratio:.2g}"  # noqa: PLR2004
 
 
@@ -74,6 +76,8 @@ def because(comparison: Comparison) -> str:
     """
     if comparison.hazard == 0:
         return _nothing_to_fear(comparison)
+    if isnan(comparison.against_hazard):
+        return f"The hazard of {comparison.against} is not known, so there is no ratio to it."
     if comparison.against_hazard == 0:
         return f"{comparison.against} has no hazard ahead, so there is no ratio to it."
     named = _named(comparison.rows, rises=comparison.ratio >= 1)
