@@ -1,0 +1,172 @@
+"""One self-contained HTML page: the map, the two orders of the day, and why."""
+
+import json
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import xarray as xr
+from branca.element import Element
+from markupsafe import escape
+
+from geo.exports.offline import OfflineFigure, guarded
+from geo.exports.page_classes import class_key
+from geo.exports.page_data import page_data
+from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
+from geo.exports.paper import paper_html
+from geo.exports.relief import relief
+from geo.exports.templates import filled, joined
+from geo.ranking.orders import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+# In the order in which each needs the ones before it.
+SCRIPTS = (
+    "codec.js",
+    "words.js",
+    "layer.js",
+    "places.js",
+    "lists.js",
+    "days.js",
+    "chart.js",
+    "factors.js",
+    "card.js",
+    "app.js",
+)
+STYLES = ("page.css", "map.css", "panel.css", "card.css", "paper.css")
+DEEPEST_ZOOM = 21
+
+
+def write_map(
+    path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+) -> None:
+    """
+    Write the map page.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Replaced only when the new page is complete.
+    farm : Farm
+        Names and outlines.
+    season : xarray.Dataset
+        The season with all layers.
+    spray : SprayOrder
+        Today's spray order.
+    scouting : ScoutingOrder
+        Today's scouting order.
+    """
+    html = map_html(farm=farm, season=season, spray=spray, scouting=scouting)
+    # In the same folder, so that the last step is a rename and a killed run leaves the old page.
+    handle, beside = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(html)
+        Path(beside).chmod(0o644)
+        Path(beside).replace(path)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def map_html(
+    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+) -> str:
+    """
+    Return the map page.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names and outlines.
+    season : xarray.Dataset
+        The season with all layers.
+    spray : SprayOrder
+        Today's spray order.
+    scouting : ScoutingOrder
+        Today's scouting order.
+
+    Returns
+    -------
+    str
+        HTML that opens with no network; the same bytes for the same input.
+    """
+    import folium
+
+    data = page_data(farm=farm, season=season, spray=spray, scouting=scouting)
+    ground = folium.Map(
+        tiles=None,
+        location=_middle(farm),
+        zoom_start=15,
+        zoom_control=True,
+        control_scale=True,
+        max_zoom=DEEPEST_ZOOM,
+        attribution_control=False,
+        fade_animation=False,
+        zoom_snap=0.25,
+        zoom_delta=0.5,
+    )
+    # Only the map library itself: none of the others that the shell would link.
+    ground.default_js = [link for link in ground.default_js if link[0] == "leaflet"]
+    ground.default_css = [link for link in ground.default_css if link[0] == "leaflet_css"]
+    figure = OfflineFigure(
+        title=str(escape(title(farm))),
+        head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
+        body=_panel(farm, data)
+        + paper_html(farm=farm, season=season, spray=spray, scouting=scouting),
+    )
+    figure.add_child(ground)
+    _add_relief(ground, farm, season)
+    _name_in_order(figure)
+    figure.start = f"mangoPage.start({ground.get_name()});"
+    return figure.render()
+
+
+def _middle(farm: Farm) -> list[float]:
+    west, south, east, north = farm.blocks.to_crs(4326).total_bounds
+    return [round(float(south + north) / 2, 6), round(float(west + east) / 2, 6)]
+
+
+def _add_relief(ground: Any, farm: Farm, season: xr.Dataset) -> None:
+    import folium
+
+    picture = relief(
+        season["elevation_grid"].transpose("row", "column").values,
+        cell_width=float(season["cell_width"]),
+        cell_height=float(season["cell_height"]),
+        west=float(season.attrs["grid_west"]),
+        north=float(season.attrs["grid_north"]),
+        crs=farm.crs,
+    )
+    if picture is None:
+        return
+    # A pane of its own under the blocks: in the usual one a picture would veil them.
+    folium.map.CustomPane("relief", z_index=250, pointer_events=False).add_to(ground)
+    folium.raster_layers.ImageOverlay(
+        picture.picture, picture.bounds, pane="relief", pixelated=False, alt=""
+    ).add_to(ground)
+
+
+def _name_in_order(element: Element, number: int = 0) -> int:
+    """Give elements names by count instead of by chance, so that equal input gives equal bytes."""
+    element._id = f"{number}"
+    for child in element._children.values():
+        number = _name_in_order(child, number + 1)
+    return number
+
+
+def _panel(farm: Farm, data: dict[str, Any]) -> str:
+    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    # Within a script element only this character could end it.
+    text = text.replace("<", "\\u003c")
+    markup = filled(
+        "panel.html",
+        farm=farm,
+        about=data["farm"],
+        today=f"{day_words(farm.today)} {farm.today.year}",
+        key=class_key(),
+        meaning=MEANING_OF_ONE,
+        cautions=CAUTIONS,
+    )
+    return f'{markup}<script type="application/json" id="page-data">{text}</script>\n'

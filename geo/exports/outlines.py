@@ -1,0 +1,119 @@
+"""Outlines as few bytes: whole millionths of a degree, each corner told from the one before."""
+
+import base64
+
+import geopandas as gpd
+import numpy as np
+import shapely
+from pyproj import CRS
+
+from geo.arrays import AnyArray, FloatArray
+
+DEGREES_PER_UNIT = 1e-6  # 0.11 m northward
+# A step must fit in 16 bits (0.032767 degrees): longer edges are cut on the straight line.
+LONGEST_EDGE_DEGREES = 0.03
+
+
+def base64_text(values: AnyArray, kind: str) -> str:
+    """
+    Return numbers as text that a script turns back into a typed array.
+
+    Parameters
+    ----------
+    values : [any]
+        Any shape, written row by row.
+    kind : str
+        Little-endian numpy type, such as ``<i2``.
+
+    Returns
+    -------
+    str
+        Base64.
+    """
+    return base64.b64encode(np.ascontiguousarray(values).astype(kind).tobytes()).decode()
+
+
+def encoded_outlines(outlines: gpd.GeoSeries) -> dict[str, int | str]:
+    """
+    Return polygons, with their parts and holes, ready for the page.
+
+    Parameters
+    ----------
+    outlines : geopandas.GeoSeries
+        Polygons or multipolygons, with any coordinate system set.
+
+    Returns
+    -------
+    dict
+        ``count`` of outlines; ``rings`` of each; ``corners`` of each ring, the closing one left
+        out; ``starts``, the first corner of each ring as (east, north); ``steps``, every further
+        corner as the step from the one before. Units are millionths of a degree.
+
+    Notes
+    -----
+    Outer rings run counter-clockwise and holes clockwise, so that a non-zero fill leaves holes
+    open and does not cancel where two blocks overlap.
+    """
+    shapes = shapely.orient_polygons(outlines.to_crs(4326).values)
+    shapes = shapely.segmentize(shapes, LONGEST_EDGE_DEGREES)
+    parts, part_owner = shapely.get_parts(shapes, return_index=True)
+    rings, ring_part = shapely.get_rings(parts, return_index=True)
+    ring_count = np.bincount(part_owner[ring_part], minlength=len(shapes))
+    corners, corner_ring = shapely.get_coordinates(rings, return_index=True)
+    units = np.round(corners / DEGREES_PER_UNIT).astype(np.int64)
+    is_last = np.diff(corner_ring, append=len(rings)) > 0
+    units, owner = units[~is_last], corner_ring[~is_last]
+    is_first = np.diff(owner, prepend=-1) > 0
+    steps = np.diff(units, axis=0, prepend=units[:1])
+    return {
+        "count": len(shapes),
+        "rings": base64_text(ring_count, "<u2"),
+        "corners": base64_text(np.bincount(owner, minlength=len(rings)), "<u4"),
+        "starts": base64_text(units[is_first], "<i4"),
+        "steps": base64_text(steps[~is_first], "<i2"),
+    }
+
+
+def inside_points(outlines: gpd.GeoSeries) -> FloatArray:
+    """
+    Return a point well inside the largest part of each outline, for its label.
+
+    Parameters
+    ----------
+    outlines : geopandas.GeoSeries
+        In metres.
+
+    Returns
+    -------
+    [m]
+        Shape (outline, 2): east and north.
+    """
+    return np.array([_well_inside(outline) for outline in outlines.values]).reshape(-1, 2)
+
+
+def encoded_points(points: FloatArray, crs: CRS) -> str:
+    """
+    Return points as text for the page.
+
+    Parameters
+    ----------
+    points : [m]
+        Shape (point, 2): east and north.
+    crs : pyproj.CRS
+        Their coordinate system.
+
+    Returns
+    -------
+    str
+        Pairs (east, north) in millionths of a degree.
+    """
+    degrees = gpd.GeoSeries(shapely.points(points), crs=crs).to_crs(4326)
+    return base64_text(np.round(degrees.get_coordinates().values / DEGREES_PER_UNIT), "<i4")
+
+
+def _well_inside(outline: shapely.Geometry) -> FloatArray:
+    largest = max(shapely.get_parts(outline), key=shapely.area)
+    tolerance_m = max(1.0, 0.02 * float(np.sqrt(largest.area)))
+    centre_to_edge = shapely.maximum_inscribed_circle(largest, tolerance=tolerance_m)
+    centre: FloatArray = shapely.get_coordinates(centre_to_edge)[0]
+    return centre

@@ -1,0 +1,222 @@
+/* One state, and every part of the page told when it changes. */
+(function (page) {
+  "use strict";
+
+  const NO_BYTE = 255;
+  const NO_SHORT = -32768;
+  const SELECTED = "#0b5c8a";
+  const WIDE = 700; // map width from which the key no longer fills it
+
+  function read(map) {
+    const data = JSON.parse(document.getElementById("page-data").textContent);
+    const { blocks, days } = data;
+    const dayCount = days.words.length;
+    const bytes = (name) => page.typed(blocks[name], Uint8Array);
+    const shorts = (name) => page.typed(blocks[name], Int16Array);
+    const app = {
+      map,
+      data,
+      outlines: page.decodeOutlines(blocks.outlines),
+      labels: page.worldPoints(blocks.labels),
+      barred: new Set(data.spray.cannot.map((entry) => entry.block)),
+      fontFamily: getComputedStyle(document.body).fontFamily,
+      day: days.today,
+      tab: "spray",
+      selected: null,
+      compare: data.spray.reference,
+      units: page.keptUnits(),
+      query: "",
+    };
+    const hazard = page.typed(blocks.hazard, Float32Array);
+    const factors = page.typed(blocks.factors, Float32Array);
+    const at = (block, day) => block * dayCount + day;
+    const percent = (matrix) => (block, day) =>
+      matrix[at(block, day)] === NO_BYTE ? null : matrix[at(block, day)] / 100;
+    const tenths = (matrix) => (block, day) =>
+      matrix[at(block, day)] === NO_SHORT ? null : matrix[at(block, day)] / 10;
+    const classes = bytes("classes");
+    const humid = bytes("humid_hours");
+    Object.assign(app, {
+      blocksIn: page.gridIndex(app.outlines),
+      classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
+      hazardOn: (block, day) => hazard[at(block, day)],
+      factorOf: (block, place) => factors[block * data.factors.length + place],
+      minimumOn: tenths(shorts("minimum")),
+      maximumOn: tenths(shorts("maximum")),
+      humidOn: (block, day) => (humid[at(block, day)] === NO_BYTE ? null : humid[at(block, day)]),
+      protectionOn: percent(bytes("protection")),
+      stageOn: percent(bytes("stage")),
+      favourabilityOn: percent(bytes("favourability")),
+    });
+    return app;
+  }
+
+  /* Orders: blocks of a day by hazard, equal ones marked, unknown ones last. */
+  function addOrders(app) {
+    const byDay = new Map();
+    const ranks = { spray: new Map(), scouting: new Map() };
+    for (const entry of app.data.spray.entries) ranks.spray.set(entry.block, entry.rank);
+    for (const entry of app.data.scouting) ranks.scouting.set(entry.block, entry.rank);
+
+    function ordered(day) {
+      const size = (block) => (page.isKnown(app.hazardOn(block, day)) ? app.hazardOn(block, day) : -1);
+      const blocks = Array.from({ length: app.outlines.count }, (_, block) => block);
+      blocks.sort((a, b) => size(b) - size(a) || a - b);
+      let rank = 0;
+      return blocks.map((block, place) => {
+        const same = (other) => other !== undefined && size(other) === size(block);
+        if (!same(blocks[place - 1])) rank = place + 1;
+        const tied = same(blocks[place - 1]) || same(blocks[place + 1]);
+        return { block, rank: size(block) < 0 ? null : (tied ? "=" : "") + rank };
+      });
+    }
+
+    app.orderOn = function (day) {
+      if (!byDay.has(day)) {
+        const order = ordered(day);
+        byDay.set(day, { order, ranks: new Map(order.map(({ block, rank }) => [block, rank])) });
+      }
+      return byDay.get(day).order;
+    };
+
+    app.rankOf = function (block) {
+      if (app.tab === "day") {
+        app.orderOn(app.day);
+        return byDay.get(app.day).ranks.get(block);
+      }
+      return ranks[app.tab].get(block) ?? null;
+    };
+
+    /* How many blocks stand in each class on a day: not known first, then from low to high. */
+    app.countsOn = function (day) {
+      const counts = new Array(app.data.classes.colours.length + 1).fill(0);
+      for (let block = 0; block < app.outlines.count; block++) counts[app.classOn(block, day) + 1]++;
+      return counts;
+    };
+  }
+
+  function addState(app) {
+    const listeners = [];
+    app.listen = (listener) => listeners.push(listener);
+    app.tell = (changed) => listeners.forEach((listener) => listener(changed));
+    app.set = function (change) {
+      const changed = {};
+      for (const [name, value] of Object.entries(change)) {
+        if (app[name] === value) continue;
+        app[name] = value;
+        changed[name] = true;
+      }
+      if (Object.keys(changed).length) app.tell(changed);
+    };
+    app.choose = function (block, from) {
+      app.chosenFrom = from;
+      app.set({ selected: block });
+    };
+  }
+
+  function addMap(app) {
+    const { map } = app;
+    for (const [name, height] of [["neighbours", 340], ["blocks", 390], ["places", 420]]) {
+      map.createPane(name).style.zIndex = height;
+      if (name !== "blocks") map.getPane(name).style.pointerEvents = "none";
+    }
+    app.blockLayer = new page.BlockLayer(app);
+    app.neighbourRenderer = L.svg({ pane: "neighbours", padding: 0.5 });
+    const container = map.getContainer();
+    container.setAttribute("role", "region");
+    container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
+    const whole = page.wholeBox(app.outlines);
+    const corner = (x, y) => map.unproject([x, y], 0);
+    const bounds = L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1]));
+    const key = document.getElementById("key");
+    key.open = container.clientWidth >= WIDE;
+    const left = key.open ? key.clientWidth + 24 : 18;
+    map.fitBounds(bounds, { paddingTopLeft: [left, 24], paddingBottomRight: [24, 24], animate: false });
+
+    const hit = (event) => {
+      const { x, y } = map.project(event.latlng, 0);
+      return app.blocksIn(x, y, x, y).find((block) => page.isInside(app.outlines, block, x, y));
+    };
+    map.on("click", (event) => {
+      const block = hit(event);
+      if (block !== undefined) app.choose(block, "map");
+    });
+    map.on("mousemove", (event) => {
+      container.classList.toggle("over-block", hit(event) !== undefined);
+    });
+    new ResizeObserver(() => {
+      map.invalidateSize({ pan: false, animate: false });
+      if (app.selected !== null) showSelected(app);
+    }).observe(container);
+    app.listen((changed) => {
+      if (changed.day || changed.tab) app.blockLayer.repaint();
+      if (changed.selected) markSelected(app);
+    });
+  }
+
+  /* A real outline over the canvas, so that it is crisp and can be found by name. */
+  function markSelected(app) {
+    if (app.outline) app.outline.remove();
+    app.outline = null;
+    if (app.selected === null) return;
+    const options = { fill: false, interactive: false, renderer: app.selectionRenderer };
+    app.selectionRenderer = options.renderer = app.selectionRenderer || L.svg({ padding: 0.5 });
+    const rings = page.ringsOf(app.outlines, app.selected).map((ring) => [ring]);
+    app.outline = L.layerGroup([
+      L.polygon(rings, { ...options, color: "#fff", weight: 8 }),
+      L.polygon(rings, { ...options, color: SELECTED, weight: 4, className: "block-selected" }),
+    ]).addTo(app.map);
+    app.outline.getLayers()[1].getElement().dataset.block = app.data.blocks.id[app.selected];
+    showSelected(app);
+    const { words, unknown } = app.data.classes;
+    const look = app.classOn(app.selected, app.day);
+    document.getElementById("live").textContent =
+      `${app.data.blocks.name[app.selected]}: ${look < 0 ? unknown : words[look]} on ${app.data.days.words[app.day]}. Its card is open.`;
+  }
+
+  function showSelected(app) {
+    const { map } = app;
+    const bounds = app.outline.getLayers()[1].getBounds();
+    if (map.getBounds().pad(-0.08).contains(bounds)) return;
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const zoom = Math.min(map.getZoom(), map.getBoundsZoom(bounds));
+    map.setView(bounds.getCenter(), zoom, { animate: !calm });
+  }
+
+  function addUnits(app) {
+    const buttons = document.querySelectorAll("[data-unit]");
+    for (const button of buttons) {
+      button.addEventListener("click", () => {
+        const units = { ...app.units, [button.dataset.unit]: button.value };
+        page.keepUnits(units);
+        app.set({ units });
+      });
+    }
+    app.listen((changed) => {
+      if (!changed.units) return;
+      for (const button of buttons) {
+        button.setAttribute("aria-pressed", String(app.units[button.dataset.unit] === button.value));
+      }
+    });
+  }
+
+  page.start = function (map) {
+    try {
+      const app = (page.app = read(map));
+      addOrders(app);
+      addState(app);
+      addMap(app);
+      page.addPlaces(app);
+      page.addLists(app);
+      page.addDays(app);
+      page.addCard(app);
+      addUnits(app);
+      app.tell({ day: true, tab: true, units: true });
+      requestAnimationFrame(() => requestAnimationFrame(() => (page.painted = performance.now())));
+    } catch (fault) {
+      // Better the still version than a page that answers nothing.
+      document.documentElement.classList.remove("live");
+      throw fault;
+    }
+  };
+})(window.mangoPage);

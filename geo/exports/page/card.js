@@ -1,0 +1,192 @@
+/* The card of the chosen block: why it stands where it stands. */
+(function (page) {
+  "use strict";
+
+  const { element } = page;
+  const NARROW = "(max-width: 1180px)"; // as in page.css: there the card lies over the lists
+
+  page.addCard = function (app) {
+    const card = document.getElementById("why");
+
+    function close() {
+      const row = document.querySelector(`#list-${app.tab} tr[data-block="${app.selected}"]`);
+      app.choose(null, "card");
+      (row || document.getElementById("find")).focus();
+    }
+
+    function draw() {
+      card.replaceChildren(heading(app, close), ...standing(app), comparison(app, card));
+      card.append(theDays(app), sources(app), doubts(app));
+      drawChart(app, card);
+    }
+
+    function drawComparison() {
+      const table = card.querySelector(".factors");
+      table.replaceChildren(...page.factorTable(app, app.selected, app.compare));
+    }
+
+    app.listen((changed) => {
+      if (changed.selected) {
+        const open = app.selected !== null;
+        card.hidden = !open;
+        document.body.classList.toggle("why-open", open);
+        if (!open) return;
+        draw();
+        card.scrollTop = 0;
+        if (matchMedia(NARROW).matches) card.focus({ preventScroll: true });
+      } else if (app.selected !== null) {
+        if (changed.units) draw();
+        else if (changed.compare) drawComparison();
+        else if (changed.day) drawChart(app, card);
+      }
+    });
+    document.addEventListener("keydown", (event) => {
+      if (event.key === "Escape" && app.selected !== null) close();
+    });
+    new ResizeObserver(() => {
+      if (app.selected !== null && card.clientWidth !== app.chartWidth) drawChart(app, card);
+    }).observe(card);
+  };
+
+  function heading(app, close) {
+    const { id, name, cultivar, area, elevation, pool_depth: pool } = app.data.blocks;
+    const block = app.selected;
+    const button = element("button", { type: "button", class: "round close", "aria-label": "Close" }, "×");
+    button.addEventListener("click", close);
+    const ground = page.isKnown(elevation[block])
+      ? [`${Math.round(elevation[block])} m above sea level`, `${page.two(pool[block])} m deep in its cool pool`]
+      : ["ground not known"];
+    const facts = [cultivar[block] || "cultivar not known", page.area(area[block], app.units), ...ground];
+    return element(
+      "header",
+      null,
+      button,
+      element("p", { class: "eyebrow" }, "Why this block · " + id[block]),
+      element("h2", { id: "why-name" }, name[block]),
+      element("p", { class: "facts" }, facts.join(" · ")),
+    );
+  }
+
+  /* Both ranks and the sentences that go with them. */
+  function standing(app) {
+    const block = app.selected;
+    const spray = app.data.spray.entries.find((entry) => entry.block === block);
+    const cannot = app.data.spray.cannot.find((entry) => entry.block === block);
+    const scouting = app.data.scouting.find((entry) => entry.block === block);
+    const today = app.data.days.today;
+    const ranks = element(
+      "dl",
+      { class: "ranks" },
+      pair("Spray order", spray ? "No. " + spray.rank : cannot ? "cannot now" : "not ranked"),
+      pair("Scouting order", scouting ? "No. " + scouting.rank : "not listed"),
+      pair("Last look", scouting ? page.ago(scouting.looked) : "never"),
+      pair("Protection left", page.percent(app.protectionOn(block, today))),
+      pair("Susceptible panicles", page.percent(app.stageOn(block, today))),
+      pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
+    );
+    const reasons = [spray, cannot, scouting].filter(Boolean).map((entry) => entry.reason);
+    return [ranks, ...reasons.map((reason) => element("p", { class: "reason" }, reason))];
+  }
+
+  function pair(term, value) {
+    return element("div", null, element("dt", null, term), element("dd", null, value));
+  }
+
+  function comparison(app, card) {
+    const { id, name } = app.data.blocks;
+    const select = element("select", { id: "compare" });
+    id.forEach((text, block) => {
+      const words = text === name[block] ? text : `${text} · ${name[block]}`;
+      select.append(element("option", { value: block, selected: block === app.compare }, words));
+    });
+    select.addEventListener("change", () => app.set({ compare: Number(select.value) }));
+    return element(
+      "section",
+      null,
+      element("h3", null, "Against another block"),
+      element("label", { class: "against" }, "Compare with ", select),
+      element("div", { class: "factors" }, ...page.factorTable(app, app.selected, app.compare)),
+    );
+  }
+
+  function theDays(app) {
+    return element(
+      "section",
+      null,
+      element("h3", null, "Its days"),
+      element("div", { class: "chart-place" }),
+      element("p", { class: "day-facts" }),
+    );
+  }
+
+  function drawChart(app, card) {
+    const place = card.querySelector(".chart-place");
+    app.chartWidth = card.clientWidth;
+    place.replaceChildren(page.chart(app, app.selected, Math.max(240, place.clientWidth)));
+    const { selected, day, units } = app;
+    card.querySelector(".day-facts").replaceChildren(
+      element("strong", null, app.data.days.words[day] + ": "),
+      page.chip(app, app.classOn(selected, day)),
+      `, index ${page.two(app.hazardOn(selected, day))}; ` +
+        `${page.degrees(app.minimumOn(selected, day), units)} to ` +
+        `${page.degrees(app.maximumOn(selected, day), units)}, ` +
+        `${app.humidOn(selected, day) ?? "unknown"} humid hours, ` +
+        `mildew weather ${page.percent(app.favourabilityOn(selected, day))} of a perfect day.`,
+    );
+  }
+
+  function sources(app) {
+    const { names, top, incoming } = app.data.sources;
+    const block = app.selected;
+    const rows = top[block].map(([source, share]) => {
+      const fill = element("span", { class: "fill" });
+      fill.style.width = 100 * share + "%";
+      const words = source === block ? names[source] + " (itself)" : names[source];
+      return element(
+        "li",
+        null,
+        element("span", null, words),
+        element("span", { class: "track", "aria-hidden": "true" }, fill),
+        element("span", { class: "ratio" }, page.percent(share)),
+      );
+    });
+    const blown = page.isKnown(incoming[block])
+      ? `Today ${page.percent(incoming[block])} of the spores it meets are blown in from other outlines; ` +
+        `the rest are its own and the background from beyond the map, which is never zero.`
+      : "How much is blown in today is not known.";
+    return element(
+      "section",
+      null,
+      element("h3", null, "Where incoming spores come from"),
+      element("p", null, blown),
+      rows.length ? element("p", { class: "note" }, "Of what is blown in, by area and distance:") : null,
+      rows.length ? element("ul", { class: "sources" }, ...rows) : element("p", null, "No source on the map."),
+    );
+  }
+
+  function doubts(app) {
+    const block = app.selected;
+    const scouting = app.data.scouting.find((entry) => entry.block === block);
+    const says = [];
+    if (!page.isKnown(app.data.blocks.ahead[block])) {
+      says.push("The hazard of this block: something it needs was missing, so no colour and no rank.");
+    }
+    if (!scouting || !page.isKnown(scouting.looked)) says.push("Whether mildew is there: no look on record.");
+    else says.push(`What happened since the last look, ${page.ago(scouting.looked)}.`);
+    const age = app.data.blocks.stage_age[block];
+    if (!page.isKnown(age)) says.push("The stage of its panicles: none on record, so it is reckoned.");
+    const assumed = app.data.factors.filter((factor) => factor.standing === "assumed");
+    says.push(
+      `How far ${assumed.length} of the eight factors are right here: they rest on assumed numbers ` +
+        `(${assumed.map((factor) => factor.name).join(", ")}).`,
+      "Whether the forecast comes true, and what the neighbours have sprayed.",
+      "Any chance in percent: nothing here has been tested against this farm's own seasons.",
+    );
+    return element(
+      "section",
+      { class: "doubts" },
+      element("h3", null, "What the tool does not know"),
+      element("ul", null, ...says.map((words) => element("li", null, words))),
+    );
+  }
+})(window.mangoPage);

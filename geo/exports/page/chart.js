@@ -1,0 +1,149 @@
+/* The days of one block: hazard on a log scale over the classes, protection left, and rain. */
+(function (page) {
+  "use strict";
+
+  const { svg } = page;
+  const PLOT = { top: 24, height: 132, left: 40, right: 8 };
+  const STRIP = { height: 30, gap: 24 };
+  const LOWEST = 0.02; // below this the line lies on the floor: the class is "very low" anyway
+  const RAIN_FULL_MM = 20;
+
+  /* An SVG of the given width in pixels, so that its letters keep their size. */
+  page.chart = function (app, block, width) {
+    const days = app.data.days.words.length;
+    const step = (width - PLOT.left - PLOT.right) / days;
+    const series = Array.from({ length: days }, (_, day) => app.hazardOn(block, day));
+    const highest = Math.max(2, 1.3 * Math.max(...series.filter(page.isKnown)));
+    const frame = {
+      app,
+      block,
+      series,
+      step,
+      days,
+      width,
+      height: PLOT.top + PLOT.height + 2 * (STRIP.height + STRIP.gap) + 26,
+      x: (day) => PLOT.left + step * (day + 0.5),
+      y: (hazard) => {
+        const place = Math.log(Math.max(hazard, LOWEST) / LOWEST) / Math.log(highest / LOWEST);
+        return PLOT.top + PLOT.height * (1 - place);
+      },
+    };
+    const picture = svg("svg", {
+      class: "chart",
+      role: "img",
+      width,
+      height: frame.height,
+      viewBox: `0 0 ${width} ${frame.height}`,
+      "aria-label": summary(frame),
+    });
+    picture.append(
+      ...classBands(frame, highest),
+      ...todayMark(frame),
+      ...hazardLine(frame),
+      ...strip(frame, 0, "Protection left", "protection", (day) => app.protectionOn(block, day)),
+      ...strip(frame, 1, "Rain, full at 20 mm", "rain", (day) => (app.data.days.rain[day] || 0) / RAIN_FULL_MM),
+      ...dayNames(frame),
+    );
+    return picture;
+  };
+
+  function summary(frame) {
+    const { words, today } = frame.app.data.days;
+    const known = frame.series.map((hazard, day) => [hazard, day]).filter(([h]) => page.isKnown(h));
+    if (!known.length) return "Hazard index not known on any day shown";
+    const [worst, when] = known.reduce((a, b) => (b[0] > a[0] ? b : a));
+    return `Hazard index by day: ${page.two(frame.series[today])} today, highest ${page.two(worst)} on ${words[when]}`;
+  }
+
+  function classBands(frame, highest) {
+    const { breaks, colours } = frame.app.data.classes;
+    const edges = [LOWEST, ...breaks, highest];
+    const parts = [];
+    for (let look = 0; look < colours.length; look++) {
+      const [below, above] = [frame.y(edges[look]), frame.y(edges[look + 1])];
+      parts.push(
+        svg("rect", { x: PLOT.left - 8, y: above, width: 6, height: below - above, fill: colours[look] }),
+      );
+      if (look === 0) continue;
+      parts.push(
+        svg("line", { class: "rule", x1: PLOT.left - 2, x2: frame.width - PLOT.right, y1: below, y2: below }),
+        svg("text", { x: PLOT.left - 12, y: below + 4, "text-anchor": "end" }, String(edges[look])),
+      );
+    }
+    return parts;
+  }
+
+  function todayMark(frame) {
+    const { today } = frame.app.data.days;
+    const x = frame.x(today);
+    const floor = frame.height - 22;
+    const after = x + frame.step / 2;
+    const parts = [
+      svg("rect", {
+        class: "ahead",
+        x: after,
+        y: PLOT.top - 4,
+        width: Math.max(0, frame.width - PLOT.right - after),
+        height: floor - PLOT.top + 4,
+      }),
+      svg("line", { class: "today", x1: x, x2: x, y1: PLOT.top - 4, y2: floor }),
+      svg("text", { class: "strong", x, y: PLOT.top - 9, "text-anchor": "middle" }, "today"),
+    ];
+    return parts;
+  }
+
+  function hazardLine(frame) {
+    let path = "";
+    let pen = "M";
+    frame.series.forEach((hazard, day) => {
+      if (page.isKnown(hazard)) path += pen + frame.x(day).toFixed(1) + " " + frame.y(hazard).toFixed(1);
+      pen = page.isKnown(hazard) ? "L" : "M";
+    });
+    const shown = frame.series[frame.app.day];
+    return [
+      svg("path", { class: "line", d: path }),
+      page.isKnown(shown)
+        ? svg("circle", { class: "dot", cx: frame.x(frame.app.day), cy: frame.y(shown), r: 5.5 })
+        : "",
+    ];
+  }
+
+  function strip(frame, place, words, kind, shareOn) {
+    const top = PLOT.top + PLOT.height + STRIP.gap + place * (STRIP.height + STRIP.gap);
+    const parts = [svg("text", { x: PLOT.left, y: top - 6 }, words)];
+    for (let day = 0; day < frame.days; day++) {
+      const share = shareOn(day);
+      if (!page.isKnown(share)) continue;
+      const height = STRIP.height * Math.min(1, share);
+      parts.push(
+        svg("rect", {
+          class: "strip-" + kind,
+          x: frame.x(day) - frame.step * 0.36,
+          y: top + STRIP.height - height,
+          width: frame.step * 0.72,
+          height,
+        }),
+      );
+    }
+    parts.push(
+      svg("line", {
+        class: "floor",
+        x1: PLOT.left,
+        x2: frame.width - PLOT.right,
+        y1: top + STRIP.height,
+        y2: top + STRIP.height,
+      }),
+    );
+    return parts;
+  }
+
+  function dayNames(frame) {
+    const { words } = frame.app.data.days;
+    const y = frame.height - 4;
+    const last = frame.days - 1;
+    return [
+      svg("text", { x: PLOT.left, y }, words[0]),
+      svg("text", { x: frame.width - PLOT.right, y, "text-anchor": "end" }, words[last]),
+    ];
+  }
+})(window.mangoPage);

@@ -1,0 +1,171 @@
+/* Turn the page's data back into typed arrays, and find blocks by place.
+   The other half of this file is geo/exports/outlines.py. */
+document.documentElement.classList.add("live");
+window.mangoPage = {};
+(function (page) {
+  "use strict";
+
+  const DEGREES_PER_UNIT = 1e-6;
+  const WORLD = 256; // pixels round the world at zoom 0 of a web map
+  const BLOCKS_PER_CELL = 4;
+
+  page.typed = function (text, Kind) {
+    return new Kind(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)).buffer);
+  };
+
+  function worldX(east) {
+    return WORLD * (0.5 + east / 360);
+  }
+
+  function worldY(north) {
+    const sine = Math.sin((north * Math.PI) / 180);
+    return WORLD * (0.5 - Math.log((1 + sine) / (1 - sine)) / (4 * Math.PI));
+  }
+
+  /* Points given in millionths of a degree, as [east, north] pairs: to zoom-0 pixels. */
+  page.worldPoints = function (text) {
+    const units = page.typed(text, Int32Array);
+    const world = new Float64Array(units.length);
+    for (let i = 0; i < units.length; i += 2) {
+      world[i] = worldX(units[i] * DEGREES_PER_UNIT);
+      world[i + 1] = worldY(units[i + 1] * DEGREES_PER_UNIT);
+    }
+    return world;
+  };
+
+  /* First places of consecutive groups of the given sizes, with the end added. */
+  function firsts(sizes) {
+    const result = new Uint32Array(sizes.length + 1);
+    for (let i = 0; i < sizes.length; i++) result[i + 1] = result[i] + sizes[i];
+    return result;
+  }
+
+  /* Outlines: block -> rings -> corners. Holes are rings too, wound the other way. */
+  page.decodeOutlines = function (coded) {
+    const ringFirst = firsts(page.typed(coded.rings, Uint16Array));
+    const cornerFirst = firsts(page.typed(coded.corners, Uint32Array));
+    const starts = page.typed(coded.starts, Int32Array);
+    const steps = page.typed(coded.steps, Int16Array);
+    const total = cornerFirst[cornerFirst.length - 1];
+    const degrees = new Float64Array(2 * total);
+    const world = new Float64Array(2 * total);
+    let step = 0;
+    for (let ring = 0; ring < cornerFirst.length - 1; ring++) {
+      let x = starts[2 * ring];
+      let y = starts[2 * ring + 1];
+      for (let k = cornerFirst[ring]; k < cornerFirst[ring + 1]; k++) {
+        if (k > cornerFirst[ring]) {
+          x += steps[step++];
+          y += steps[step++];
+        }
+        degrees[2 * k] = x * DEGREES_PER_UNIT;
+        degrees[2 * k + 1] = y * DEGREES_PER_UNIT;
+        world[2 * k] = worldX(degrees[2 * k]);
+        world[2 * k + 1] = worldY(degrees[2 * k + 1]);
+      }
+    }
+    const outlines = { count: coded.count, ringFirst, cornerFirst, degrees, world };
+    outlines.boxes = boxes(outlines);
+    return outlines;
+  };
+
+  /* West, north, east, south of each block in zoom-0 pixels (y grows southward). */
+  function boxes(outlines) {
+    const result = new Float64Array(4 * outlines.count);
+    for (let block = 0; block < outlines.count; block++) {
+      const box = [Infinity, Infinity, -Infinity, -Infinity];
+      const first = outlines.cornerFirst[outlines.ringFirst[block]];
+      const end = outlines.cornerFirst[outlines.ringFirst[block + 1]];
+      for (let k = first; k < end; k++) {
+        const x = outlines.world[2 * k];
+        const y = outlines.world[2 * k + 1];
+        box[0] = Math.min(box[0], x);
+        box[1] = Math.min(box[1], y);
+        box[2] = Math.max(box[2], x);
+        box[3] = Math.max(box[3], y);
+      }
+      result.set(box, 4 * block);
+    }
+    return result;
+  }
+
+  page.wholeBox = function (outlines) {
+    const whole = [Infinity, Infinity, -Infinity, -Infinity];
+    for (let i = 0; i < outlines.boxes.length; i += 4) {
+      whole[0] = Math.min(whole[0], outlines.boxes[i]);
+      whole[1] = Math.min(whole[1], outlines.boxes[i + 1]);
+      whole[2] = Math.max(whole[2], outlines.boxes[i + 2]);
+      whole[3] = Math.max(whole[3], outlines.boxes[i + 3]);
+    }
+    return whole;
+  };
+
+  /* The rings of a block as Leaflet wants them: each a list of [north, east]. */
+  page.ringsOf = function (outlines, block) {
+    const rings = [];
+    for (let ring = outlines.ringFirst[block]; ring < outlines.ringFirst[block + 1]; ring++) {
+      const corners = [];
+      for (let k = outlines.cornerFirst[ring]; k < outlines.cornerFirst[ring + 1]; k++) {
+        corners.push([outlines.degrees[2 * k + 1], outlines.degrees[2 * k]]);
+      }
+      rings.push(corners);
+    }
+    return rings;
+  };
+
+  /* A grid of cells over the farm, each with the blocks whose box touches it. */
+  page.gridIndex = function (outlines) {
+    const [west, north, east, south] = page.wholeBox(outlines);
+    const side = Math.max(1, Math.ceil(Math.sqrt(outlines.count / BLOCKS_PER_CELL)));
+    const width = (east - west) / side || 1;
+    const height = (south - north) / side || 1;
+    const cells = new Map();
+    const cell = (value, start, size) =>
+      Math.max(0, Math.min(side - 1, Math.floor((value - start) / size)));
+
+    function eachCell(box, visit) {
+      const lastX = cell(box[2], west, width);
+      const lastY = cell(box[3], north, height);
+      for (let y = cell(box[1], north, height); y <= lastY; y++) {
+        for (let x = cell(box[0], west, width); x <= lastX; x++) visit(y * side + x);
+      }
+    }
+
+    for (let block = 0; block < outlines.count; block++) {
+      eachCell(outlines.boxes.subarray(4 * block, 4 * block + 4), (at) => {
+        if (!cells.has(at)) cells.set(at, []);
+        cells.get(at).push(block);
+      });
+    }
+
+    /* Blocks whose box touches the one given, in their own order. */
+    return function blocksIn(x0, y0, x1, y1) {
+      const found = new Set();
+      if (x1 < west || x0 > east || y1 < north || y0 > south) return [];
+      eachCell([x0, y0, x1, y1], (at) => {
+        for (const block of cells.get(at) || []) {
+          const b = outlines.boxes.subarray(4 * block, 4 * block + 4);
+          if (b[0] <= x1 && b[2] >= x0 && b[1] <= y1 && b[3] >= y0) found.add(block);
+        }
+      });
+      return [...found].sort((a, b) => a - b);
+    };
+  };
+
+  /* Is the point inside the block, and not in a hole of it? Crossings of all rings are counted. */
+  page.isInside = function (outlines, block, x, y) {
+    let inside = false;
+    const world = outlines.world;
+    for (let ring = outlines.ringFirst[block]; ring < outlines.ringFirst[block + 1]; ring++) {
+      const first = outlines.cornerFirst[ring];
+      const end = outlines.cornerFirst[ring + 1];
+      for (let a = first, b = end - 1; a < end; b = a++) {
+        const ya = world[2 * a + 1];
+        const yb = world[2 * b + 1];
+        const crossing = world[2 * a] + ((world[2 * b] - world[2 * a]) * (y - ya)) / (yb - ya);
+        if (ya > y !== yb > y && x < crossing) inside = !inside;
+      }
+    }
+    return inside;
+  };
+})(window.mangoPage);

@@ -1,0 +1,102 @@
+/* The strip of days under the map: how the farm stood each day, the slider over it, and play. */
+(function (page) {
+  "use strict";
+
+  const { element } = page;
+  const STEP_MILLISECONDS = 900;
+  const RAIN_FULL_MM = 20;
+
+  page.addDays = function (app) {
+    const slider = document.getElementById("day");
+    const says = document.getElementById("day-says");
+    const columns = document.getElementById("columns");
+    const { words } = app.data.days;
+    slider.max = words.length - 1;
+    columns.append(...words.map((_, day) => column(app, day)));
+    slider.addEventListener("input", () => app.set({ day: Number(slider.value) }));
+    addPlay(app);
+
+    // The thumb is a frame round one column, so it must be as wide as one.
+    const fit = () =>
+      slider.style.setProperty("--column", columns.clientWidth / words.length + "px");
+    new ResizeObserver(fit).observe(columns);
+    fit();
+
+    app.listen((changed) => {
+      if (!changed.day && !changed.units) return;
+      slider.value = app.day;
+      slider.setAttribute("aria-valuetext", dayName(app));
+      says.replaceChildren(...sentence(app));
+    });
+  };
+
+  function dayName(app) {
+    const { words, today } = app.data.days;
+    return words[app.day] + (app.day === today ? ", today" : "");
+  }
+
+  function sentence(app) {
+    const { basis, rain, coolest, warmest } = app.data.days;
+    const day = app.day;
+    const low = page.degrees(coolest[day], app.units);
+    const high = page.degrees(warmest[day], app.units);
+    const nights = low === high ? low : `${low.replace(/ .*/, "")} to ${high}`;
+    const fell = page.isKnown(rain[day]) ? rain[day].toFixed(1) + " mm" : "not known";
+    return [
+      element("strong", null, dayName(app)),
+      element("span", null, basis[day]),
+      element("span", null, "rain " + fell),
+      element("span", null, "block minimums " + nights),
+    ];
+  }
+
+  /* One day: the blocks' classes stacked, worst on top, and the rain below. */
+  function column(app, day) {
+    const { words, today, basis, rain } = app.data.days;
+    const kinds = ["column"];
+    if (day === today) kinds.push("today");
+    if (basis[day] === "forecast") kinds.push("forecast");
+    const stack = element("span", { class: "stack" });
+    const counts = app.countsOn(day);
+    for (let look = counts.length - 2; look >= -1; look--) {
+      const share = counts[look + 1] / app.outlines.count;
+      if (!share) continue;
+      const part = element("span", { class: "part" });
+      part.style.flexGrow = share;
+      part.style.backgroundColor = look < 0 ? "#d9d7d0" : app.data.classes.colours[look];
+      stack.append(part);
+    }
+    const drop = element("span", { class: "drop" });
+    drop.style.height = Math.min(1, (rain[day] || 0) / RAIN_FULL_MM) * 100 + "%";
+    const [weekday, number] = words[day].split(" ");
+    return element(
+      "span",
+      { class: kinds.join(" ") },
+      stack,
+      element("span", { class: "rain" }, drop),
+      element("span", { class: "weekday" }, day === today ? "today" : weekday),
+      element("span", { class: "number" }, number),
+    );
+  }
+
+  function addPlay(app) {
+    const button = document.getElementById("play");
+    let timer = null;
+    function stop() {
+      clearInterval(timer);
+      timer = null;
+      button.setAttribute("aria-pressed", "false");
+      button.setAttribute("aria-label", "Play the days");
+    }
+    button.addEventListener("click", () => {
+      if (timer !== null) return stop();
+      button.setAttribute("aria-pressed", "true");
+      button.setAttribute("aria-label", "Pause");
+      timer = setInterval(
+        () => app.set({ day: (app.day + 1) % app.data.days.words.length }),
+        STEP_MILLISECONDS,
+      );
+    });
+    document.getElementById("day").addEventListener("pointerdown", stop);
+  }
+})(window.mangoPage);

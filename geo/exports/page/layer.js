@@ -1,0 +1,172 @@
+/* The blocks, painted on canvas tiles: quick to repaint when the day changes, also for thousands. */
+(function (page) {
+  "use strict";
+
+  const TILE = 512;
+  // One path with thousands of parts is an order of magnitude slower than many short ones.
+  const BATCH = 40;
+  const INK = "#22302b";
+  const UNKNOWN_FILL = "#d9d7d0";
+  const LABEL_REACH = 60; // pixels that a label may stick out over a tile's edge
+  const LEAST_FOR_RANK = 22;
+  const LEAST_FOR_NAME = 46;
+
+  /* Fine diagonal lines that tile without a seam. */
+  function hatch(context, colour, rising) {
+    const canvas = document.createElement("canvas");
+    canvas.width = canvas.height = 8;
+    const brush = canvas.getContext("2d");
+    brush.strokeStyle = colour;
+    brush.lineWidth = 1.5;
+    if (!rising) {
+      brush.translate(8, 0);
+      brush.scale(-1, 1);
+    }
+    brush.beginPath();
+    for (const shift of [-8, 0, 8]) {
+      brush.moveTo(shift, 8);
+      brush.lineTo(shift + 8, 0);
+    }
+    brush.stroke();
+    return context.createPattern(canvas, "repeat");
+  }
+
+  page.BlockLayer = L.GridLayer.extend({
+    options: { tileSize: TILE, updateWhenZooming: false, keepBuffer: 1, pane: "blocks" },
+
+    initialize(app) {
+      this.app = app;
+      L.setOptions(this, {});
+    },
+
+    createTile(place) {
+      const tile = document.createElement("canvas");
+      const sharpness = Math.min(2, window.devicePixelRatio || 1);
+      tile.width = tile.height = TILE * sharpness;
+      tile.place = place;
+      this.paint(tile);
+      return tile;
+    },
+
+    repaint() {
+      for (const key in this._tiles) this.paint(this._tiles[key].el);
+    },
+
+    paint(tile) {
+      const { app } = this;
+      const scale = Math.pow(2, tile.place.z);
+      const view = { scale, x: tile.place.x * TILE, y: tile.place.y * TILE };
+      const context = tile.getContext("2d");
+      context.setTransform(tile.width / TILE, 0, 0, tile.height / TILE, 0, 0);
+      context.clearRect(0, 0, TILE, TILE);
+      const near = (reach) =>
+        app.blocksIn(
+          (view.x - reach) / scale,
+          (view.y - reach) / scale,
+          (view.x + TILE + reach) / scale,
+          (view.y + TILE + reach) / scale,
+        );
+      const blocks = near(4);
+      this.paintFills(context, view, blocks);
+      for (const block of blocks) if (app.barred.has(block)) this.paintRim(context, view, block);
+      for (const block of near(LABEL_REACH)) this.paintLabel(context, view, block);
+    },
+
+    paintFills(context, view, blocks) {
+      const { app } = this;
+      const groups = new Map();
+      for (const block of blocks) {
+        const look = app.classOn(block, app.day);
+        if (!groups.has(look)) groups.set(look, []);
+        groups.get(look).push(block);
+      }
+      context.strokeStyle = INK;
+      context.lineWidth = view.scale > 8000 ? 1.2 : 0.6;
+      for (const [look, members] of groups) {
+        for (let first = 0; first < members.length; first += BATCH) {
+          context.beginPath();
+          for (const block of members.slice(first, first + BATCH)) this.trace(context, view, block);
+          this.fill(context, look);
+          context.stroke();
+        }
+      }
+    },
+
+    fill(context, look) {
+      const { colours } = this.app.data.classes;
+      context.globalAlpha = 0.9;
+      context.fillStyle = look < 0 ? UNKNOWN_FILL : colours[look];
+      context.fill();
+      context.globalAlpha = 1;
+      if (look === colours.length - 1) {
+        this.topHatch = this.topHatch || hatch(context, "rgba(255,255,255,.6)", true);
+        context.fillStyle = this.topHatch;
+        context.fill();
+      } else if (look < 0) {
+        this.unknownHatch = this.unknownHatch || hatch(context, "rgba(80,84,80,.75)", false);
+        context.fillStyle = this.unknownHatch;
+        context.fill();
+      }
+    },
+
+    trace(context, view, block) {
+      const { outlines } = this.app;
+      for (let ring = outlines.ringFirst[block]; ring < outlines.ringFirst[block + 1]; ring++) {
+        for (let k = outlines.cornerFirst[ring]; k < outlines.cornerFirst[ring + 1]; k++) {
+          const x = outlines.world[2 * k] * view.scale - view.x;
+          const y = outlines.world[2 * k + 1] * view.scale - view.y;
+          if (k === outlines.cornerFirst[ring]) context.moveTo(x, y);
+          else context.lineTo(x, y);
+        }
+        context.closePath();
+      }
+    },
+
+    /* A block that may not be sprayed today: a heavy rim. */
+    paintRim(context, view, block) {
+      context.beginPath();
+      this.trace(context, view, block);
+      context.lineWidth = 3.5;
+      context.strokeStyle = INK;
+      context.stroke();
+    },
+
+    /* Its place in the list that is open, or a bar where it may not be sprayed; its id below. */
+    paintLabel(context, view, block) {
+      const { app } = this;
+      const box = app.outlines.boxes.subarray(4 * block, 4 * block + 4);
+      const room = Math.min(box[2] - box[0], box[3] - box[1]) * view.scale;
+      if (room < LEAST_FOR_RANK) return;
+      const x = app.labels[2 * block] * view.scale - view.x;
+      const y = app.labels[2 * block + 1] * view.scale - view.y;
+      const named = room >= LEAST_FOR_NAME;
+      const rank = app.rankOf(block);
+      context.textAlign = "center";
+      context.textBaseline = "middle";
+      if (rank === null) {
+        if (app.barred.has(block)) this.paintBar(context, x, named ? y - 8 : y);
+      } else {
+        this.write(context, rank, x, named ? y - 8 : y, "700 " + (named ? 18 : 15) + "px ");
+      }
+      if (named) this.write(context, app.data.blocks.id[block], x, y + 10, "500 12px ");
+    },
+
+    paintBar(context, x, y) {
+      context.fillStyle = "#fff";
+      context.fillRect(x - 15, y - 6, 30, 12);
+      context.fillStyle = INK;
+      context.fillRect(x - 12, y - 3, 24, 6);
+    },
+
+    write(context, text, x, y, weightAndSize) {
+      const words = String(text).slice(0, 14);
+      context.font = weightAndSize + this.app.fontFamily;
+      context.lineJoin = "round";
+      context.lineWidth = 3.5;
+      context.strokeStyle = "rgba(255,255,255,.92)";
+      context.strokeText(words, x, y);
+      context.fillStyle = INK;
+      context.fillText(words, x, y);
+    },
+  });
+})(window.mangoPage);

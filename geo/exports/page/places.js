@@ -1,0 +1,119 @@
+/* What lies round the blocks, and the boxes that switch layers on and off. */
+(function (page) {
+  "use strict";
+
+  // The line of a neighbour's orchard tells what is known of disease there.
+  const LINES = {
+    known: { words: "Neighbour, mildew known", dash: null, weight: 3 },
+    suspected: { words: "Neighbour, mildew suspected", dash: "9 5", weight: 2.5 },
+    scouted: { words: "Neighbour, scouted", dash: null, weight: 1.5 },
+    unknown: { words: "Neighbour, not known", dash: "2 5", weight: 2 },
+  };
+  const LINE_COLOUR = "#4d3a63";
+  const TRACK_COLOUR = "#8a7f6d";
+  const WATER_COLOUR = "#2f7896";
+
+  // One small drawing a kind, 24 units wide.
+  const GLYPHS = {
+    gate: "M4 5v14M20 5v14M4 9h16M4 15h16",
+    shed: "M3 11l9-6 9 6v9H3zM9 20v-6h6v6",
+    water: "M12 3c4 5 6 8 6 11a6 6 0 0 1-12 0c0-3 2-6 6-11z",
+    station: "M12 21V9M8 21h8M12 9l-5-4M12 9l5-4M12 9V3",
+  };
+
+  function lineOf(status) {
+    return LINES[status] || LINES.unknown;
+  }
+
+  page.addPlaces = function (app) {
+    const { map, data } = app;
+    app.layers = {
+      blocks: app.blockLayer,
+      neighbours: neighbours(app),
+      places: L.layerGroup(data.places.map((place) => drawn(place))),
+    };
+    map.eachLayer((layer) => {
+      if (layer instanceof L.ImageOverlay) app.layers.relief = layer;
+    });
+    for (const layer of Object.values(app.layers)) layer.addTo(map);
+    for (const box of document.querySelectorAll("#layers input")) {
+      box.closest("label").hidden = isEmpty(app.layers[box.value]);
+      box.addEventListener("change", () => {
+        const layer = app.layers[box.value];
+        if (box.checked) layer.addTo(map);
+        else layer.remove();
+      });
+    }
+    listLines(data.neighbours.status);
+  };
+
+  function isEmpty(layer) {
+    return !layer || (layer.getLayers && layer.getLayers().length === 0);
+  }
+
+  function neighbours(app) {
+    const { name, status, outlines } = app.data.neighbours;
+    const shapes = page.decodeOutlines(outlines);
+    const points = page.worldPoints(app.data.neighbours.labels);
+    const group = L.layerGroup();
+    for (let i = 0; i < shapes.count; i++) {
+      const line = lineOf(status[i]);
+      group.addLayer(
+        L.polygon(page.ringsOf(shapes, i), {
+          pane: "neighbours",
+          renderer: app.neighbourRenderer,
+          interactive: false,
+          color: LINE_COLOUR,
+          weight: line.weight,
+          dashArray: line.dash,
+          fillColor: LINE_COLOUR,
+          fillOpacity: 0.06,
+        }),
+      );
+      const words = page.element("span", { class: "neighbour" });
+      words.append(page.element("b", null, name[i]), page.element("br"), status[i]);
+      const at = app.map.unproject([points[2 * i], points[2 * i + 1]], 0);
+      group.addLayer(L.marker(at, quiet({ html: words, className: "label", iconSize: null })));
+    }
+    return group;
+  }
+
+  function quiet(icon) {
+    return { icon: L.divIcon(icon), interactive: false, keyboard: false, pane: "places" };
+  }
+
+  function drawn(place) {
+    if (place.lines) {
+      const water = place.kind === "water";
+      return L.polyline(place.lines, {
+        pane: "places",
+        interactive: false,
+        color: water ? WATER_COLOUR : TRACK_COLOUR,
+        weight: water ? 3 : 2.5,
+        dashArray: water ? null : "1 5",
+      });
+    }
+    const picture = page.svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" });
+    picture.append(page.svg("path", { d: GLYPHS[place.kind] || "M6 12h12M12 6v12" }));
+    const words = page.element("span", { class: "place" }, picture);
+    words.append(page.element("span", null, place.name || place.kind));
+    return L.marker(place.point, quiet({ html: words, className: "label", iconSize: null }));
+  }
+
+  function listLines(statuses) {
+    const list = document.getElementById("lines");
+    const present = Object.values(LINES).filter((line) => statuses.some((s) => lineOf(s) === line));
+    for (const line of present) {
+      const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
+      picture.append(
+        page.svg("path", {
+          d: "M2 10H32",
+          stroke: LINE_COLOUR,
+          "stroke-width": line.weight,
+          "stroke-dasharray": line.dash,
+        }),
+      );
+      list.append(page.element("li", null, picture, page.element("span", null, line.words)));
+    }
+  }
+})(window.mangoPage);

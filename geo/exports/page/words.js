@@ -1,0 +1,85 @@
+/* Small things that every part of the page needs: elements, numbers, units. */
+(function (page) {
+  "use strict";
+
+  const ACRES_PER_HECTARE = 2.47105;
+  const SVG = "http://www.w3.org/2000/svg";
+
+  /* Names come from users' files: text only ever goes in as text. */
+  page.element = function (tag, attributes, ...children) {
+    return fill(document.createElement(tag), attributes, children);
+  };
+
+  page.svg = function (tag, attributes, ...children) {
+    return fill(document.createElementNS(SVG, tag), attributes, children);
+  };
+
+  function fill(element, attributes, children) {
+    for (const [name, value] of Object.entries(attributes || {})) {
+      if (value === null || value === undefined || value === false) continue;
+      element.setAttribute(name, value === true ? "" : value);
+    }
+    element.append(...children.filter((child) => child !== null && child !== undefined));
+    return element;
+  }
+
+  page.isKnown = (value) => value !== null && value !== undefined && Number.isFinite(value);
+
+  function figures(value, count) {
+    if (!page.isKnown(value)) return "–";
+    if (value === 0) return "0";
+    const size = Math.floor(Math.log10(Math.abs(Number(value.toPrecision(count)))));
+    const decimals = count - 1 - size;
+    const unit = Math.pow(10, -decimals);
+    return decimals > 0 ? value.toFixed(decimals) : String(Math.round(value / unit) * unit);
+  }
+
+  page.two = (value) => figures(value, 2);
+  page.three = (value) => figures(value, 3);
+  page.times = (value) => (page.isKnown(value) ? "×\u202f" + page.two(value) : "–");
+  page.percent = (share) => (page.isKnown(share) ? Math.round(100 * share) + " %" : "not known");
+
+  page.ago = function (days) {
+    if (!page.isKnown(days)) return "never";
+    if (days < 0.5) return "today";
+    return days < 1.5 ? "1 day ago" : Math.round(days) + " days ago";
+  };
+
+  page.area = function (hectares, units) {
+    if (!page.isKnown(hectares)) return "area not known";
+    if (units.area === "acre") return page.two(hectares * ACRES_PER_HECTARE) + " acre";
+    return page.two(hectares) + " ha";
+  };
+
+  page.degrees = function (celsius, units) {
+    if (!page.isKnown(celsius)) return "not known";
+    if (units.temperature === "F") return Math.round((celsius * 9) / 5 + 32) + " °F";
+    return Math.round(celsius) + " °C";
+  };
+
+  /* A value with its unit; temperatures follow the switch, with a tenth, as limits are close. */
+  page.measure = function (value, unit, units) {
+    if (!page.isKnown(value)) return "not known";
+    if (unit !== "degC") return String(Number(value.toPrecision(3))) + (unit === "1" ? "" : " " + unit);
+    const shown = units.temperature === "F" ? (value * 9) / 5 + 32 : value;
+    return shown.toFixed(1) + (units.temperature === "F" ? " °F" : " °C");
+  };
+
+  /* The last words a user chose for units, if the browser lets us keep them. */
+  page.keptUnits = function () {
+    const units = { temperature: "C", area: "ha" };
+    try {
+      return Object.assign(units, JSON.parse(localStorage.getItem("units")));
+    } catch (refused) {
+      return units;
+    }
+  };
+
+  page.keepUnits = function (units) {
+    try {
+      localStorage.setItem("units", JSON.stringify(units));
+    } catch (refused) {
+      // A browser that keeps nothing from files is no reason to stop.
+    }
+  };
+})(window.mangoPage);

@@ -1,0 +1,148 @@
+"""What the page knows of each block: outline, days, factors, and where its spores come from."""
+
+from typing import Any
+
+import numpy as np
+import xarray as xr
+
+from geo.arrays import AnyArray, FloatArray
+from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_points
+from geo.ranking.classes import NOT_KNOWN, hazard_class
+from geo.season.farm import Farm
+
+TOP_SOURCES = 5
+LEAST_SHARE = 0.005
+# What stands for "not known" in whole numbers of 8 and 16 bits.
+NO_BYTE, NO_SHORT = 255, -32768
+
+
+def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
+    """
+    Return the blocks as the page reads them.
+
+    Parameters
+    ----------
+    shown : xarray.Dataset
+        The season, cut to the days that the slider runs over.
+    farm : Farm
+        Outlines, names and cultivars, in the same order.
+
+    Returns
+    -------
+    dict
+        Lists by block, and matrices of block by day as text: classes as bytes, the hazard as
+        32-bit numbers, temperatures in tenths of a degree, shares in percent.
+    """
+    hazard = _by_day(shown, "mildew_hazard")
+    classes = hazard_class(hazard)
+    return {
+        "outlines": encoded_outlines(farm.blocks.geometry),
+        "labels": encoded_points(inside_points(farm.blocks.geometry), farm.crs),
+        "id": [str(block) for block in shown["block"].values],
+        "name": [str(name) for name in farm.blocks["name"]],
+        "cultivar": [str(cultivar) for cultivar in farm.blocks["cultivar"]],
+        "area": plain(shown["area"].values, 3),
+        "elevation": plain(shown["elevation"].values, 1),
+        "pool_depth": plain(shown["pool_depth"].values, 1),
+        "stage_age": plain(shown["days_since_stage_seen"].values, 0),
+        "ahead": significant(shown["hazard_ahead"].values),
+        "factors": base64_text(shown["factors"].transpose("block", "factor").values, "<f4"),
+        "classes": base64_text(np.where(classes == NOT_KNOWN, NO_BYTE, classes), "u1"),
+        "hazard": base64_text(hazard, "<f4"),
+        "minimum": _tenths(_by_day(shown, "day_minimum_temperature")),
+        "maximum": _tenths(_by_day(shown, "day_maximum_temperature")),
+        "humid_hours": _bytes(_by_day(shown, "humid_hours")),
+        "stage": _bytes(100 * _by_day(shown, "stage_susceptibility")),
+        "protection": _bytes(100 * _by_day(shown, "protection_left")),
+        "favourability": _bytes(100 * _by_day(shown, "mildew_favourability")),
+    }
+
+
+def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
+    """
+    Return where the spores that reach each block come from.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With ``arrival_share`` and the inoculum of the days.
+    farm : Farm
+        Names of blocks and neighbours.
+
+    Returns
+    -------
+    dict
+        ``names`` of the sources; for each block the few largest as [source, share] in ``top``,
+        and the blown-in part of its inoculum today in ``incoming``.
+    """
+    share = season["arrival_share"].transpose("block", "source").values
+    largest = np.argsort(-np.nan_to_num(share), axis=1, kind="stable")[:, :TOP_SOURCES]
+    today = season["day"].values.astype("datetime64[D]") <= np.datetime64(farm.today)
+    day = max(0, int(today.sum()) - 1)
+    home = season["home_inoculum"].isel(day=day).values
+    incoming = season["incoming_inoculum"].isel(day=day).values
+    total = home + incoming
+    part = np.where(total > 0, incoming / np.where(total > 0, total, 1.0), np.nan)
+    return {
+        "names": [str(name) for name in (*farm.blocks["name"], *farm.neighbours["name"])],
+        "top": [
+            [[int(s), round(float(row[s]), 3)] for s in order if row[s] >= LEAST_SHARE]
+            for row, order in zip(share, largest, strict=True)
+        ],
+        "incoming": plain(part, 3),
+    }
+
+
+def plain(values: AnyArray, digits: int) -> list[float | None]:
+    """
+    Return numbers for JSON.
+
+    Parameters
+    ----------
+    values : [any]
+        One dimension.
+    digits : int
+        Decimals kept.
+
+    Returns
+    -------
+    list of float or None
+        None where the number is not known.
+
+    Examples
+    --------
+    >>> plain(np.array([1.26, np.nan]), 1)
+    [1.3, None]
+    """
+    return [round(float(value), digits) if np.isfinite(value) else None for value in values]
+
+
+def significant(values: AnyArray) -> list[float | None]:
+    """
+    Return numbers for JSON with six figures, whatever their size.
+
+    Parameters
+    ----------
+    values : [any]
+        One dimension.
+
+    Returns
+    -------
+    list of float or None
+        None where the number is not known.
+    """
+    return [float(f"{value:.6g}") if np.isfinite(value) else None for value in values]
+
+
+def _by_day(shown: xr.Dataset, name: str) -> FloatArray:
+    values: FloatArray = shown[name].transpose("block", "day").values
+    return values
+
+
+def _tenths(values: FloatArray) -> str:
+    whole = np.where(np.isnan(values), NO_SHORT, np.round(np.nan_to_num(values) * 10))
+    return base64_text(whole, "<i2")
+
+
+def _bytes(values: FloatArray) -> str:
+    return base64_text(np.where(np.isnan(values), NO_BYTE, np.round(np.nan_to_num(values))), "u1")

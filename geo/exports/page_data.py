@@ -1,0 +1,128 @@
+"""Everything the page's scripts need to know, as one object ready for JSON."""
+
+from typing import Any
+
+import numpy as np
+import xarray as xr
+
+from geo.arrays import FloatArray, IntArray
+from geo.exports.page_blocks import blocks_data, plain, sources_data
+from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
+from geo.exports.page_orders import scouting_data, spray_data
+from geo.exports.page_places import neighbours_data, places_data
+from geo.exports.page_words import (
+    HONESTY,
+    as_date,
+    day_words,
+    newest_look,
+    newest_measured,
+)
+from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
+from geo.ranking.factors import FACTORS
+from geo.ranking.orders import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+DAYS_BACK = 14
+
+
+def page_data(
+    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+) -> dict[str, Any]:
+    """
+    Return what the page's scripts read.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names and outlines.
+    season : xarray.Dataset
+        The season with all layers.
+    spray : SprayOrder
+        Today's spray order.
+    scouting : ScoutingOrder
+        Today's scouting order.
+
+    Returns
+    -------
+    dict
+        Ready for JSON. Names are as the user wrote them: the scripts put them in as text.
+    """
+    days = shown_days(season, farm)
+    place_of = {block: place for place, block in enumerate(map(str, season["block"].values))}
+    return {
+        "farm": {
+            "name": farm.name,
+            "honesty": HONESTY,
+            "measured": newest_measured(season, farm.zone),
+            "looked": newest_look(scouting),
+            "horizon": spray.horizon_days,
+            "material": spray.material,
+        },
+        "classes": {
+            "breaks": list(CLASS_BREAKS),
+            "words": list(CLASS_WORDS),
+            "unknown": NOT_KNOWN_WORD,
+            "colours": list(CLASS_COLOURS),
+        },
+        "factors": [
+            {"name": factor.name, "standing": factor.standing, "basis": factor.basis}
+            for factor in FACTORS
+        ],
+        "days": _days_data(season, farm, days),
+        "blocks": blocks_data(season.isel(day=days), farm),
+        "sources": sources_data(season, farm),
+        "spray": spray_data(spray, place_of),
+        "scouting": scouting_data(scouting, place_of),
+        "neighbours": neighbours_data(farm),
+        "places": places_data(farm),
+    }
+
+
+def shown_days(season: xr.Dataset, farm: Farm) -> IntArray:
+    """
+    Return the days that the slider runs over.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        The season.
+    farm : Farm
+        Knows today.
+
+    Returns
+    -------
+    [1]
+        Places among the season's days, from two weeks before today, as far as there are any, to
+        the end of the forecast.
+    """
+    first = np.datetime64(farm.today) - np.timedelta64(DAYS_BACK, "D")
+    return np.flatnonzero(season["day"].values.astype("datetime64[D]") >= first)
+
+
+def _days_data(season: xr.Dataset, farm: Farm, days: IntArray) -> dict[str, Any]:
+    shown = season.isel(day=days)
+    dates = [as_date(day) for day in shown["day"].values]
+    coolest = shown["day_minimum_temperature"].transpose("day", "block").values
+    return {
+        "words": [day_words(day) for day in dates],
+        "today": max(0, sum(day <= farm.today for day in dates) - 1),
+        "basis": [_basis(season, int(day)) for day in days],
+        "rain": plain(shown["rain"].values, 2),
+        "coolest": plain(_known_edge(coolest, np.inf, np.fmin), 1),
+        "warmest": plain(_known_edge(coolest, -np.inf, np.fmax), 1),
+    }
+
+
+def _known_edge(values: FloatArray, start: float, edge: np.ufunc) -> FloatArray:
+    found: FloatArray = edge.reduce(values, axis=1, initial=start)
+    return np.where(np.isfinite(found), found, np.nan)
+
+
+def _basis(season: xr.Dataset, day: int) -> str:
+    is_forecast = season["is_forecast"].values[season["hour_day"].values == day]
+    if not is_forecast.size:
+        return "no weather"
+    if is_forecast.all():
+        return "forecast"
+    return "part measured, part forecast" if is_forecast.any() else "measured"

@@ -1,0 +1,113 @@
+"""The two orders of the day as the page reads them."""
+
+from typing import Any
+
+import numpy as np
+
+from geo.exports.page_classes import class_of
+from geo.exports.page_words import day_words
+from geo.ranking.orders import CannotNow, SprayOrder
+from geo.scouting.order import ScoutingOrder
+
+
+def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
+    """
+    Return the spray order.
+
+    Parameters
+    ----------
+    spray : SprayOrder
+        As decided.
+    place_of : dict
+        Place of each block id among the season's blocks.
+
+    Returns
+    -------
+    dict
+        The order, the cannot-now list, and the blocks in neither.
+    """
+    listed = {entry.block for entry in (*spray.entries, *spray.cannot_now)}
+    return {
+        "reference": place_of.get(spray.reference_block, 0),
+        "entries": [
+            {
+                "rank": entry.rank,
+                "block": place_of[entry.block],
+                "class": class_of(entry.hazard),
+                "ratio": finite(entry.ratio),
+                "low": finite(entry.low),
+                "high": finite(entry.high),
+                "hours": entry.sprayer_hours,
+                "reason": entry.reason,
+            }
+            for entry in spray.entries
+        ],
+        "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
+        "unranked": [place for block, place in place_of.items() if block not in listed],
+    }
+
+
+def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dict[str, Any]]:
+    """
+    Return the scouting order.
+
+    Parameters
+    ----------
+    scouting : ScoutingOrder
+        As decided.
+    place_of : dict
+        Place of each block id among the season's blocks.
+
+    Returns
+    -------
+    list of dict
+        First to last.
+    """
+    return [
+        {
+            "rank": entry.rank,
+            "block": place_of[entry.block],
+            "doubt": finite(entry.doubt),
+            "stake": finite(entry.stake),
+            "looked": entry.days_since_look,
+            "reason": entry.reason,
+        }
+        for entry in scouting.entries
+    ]
+
+
+def finite(value: float | None) -> float | None:
+    """
+    Return a number for JSON.
+
+    Parameters
+    ----------
+    value : float or None
+        Any number.
+
+    Returns
+    -------
+    float or None
+        With six figures, None where it is not known.
+
+    Examples
+    --------
+    >>> finite(2.0000004), finite(float("nan"))
+    (2.0, None)
+    """
+    return None if value is None or not np.isfinite(value) else float(f"{value:.6g}")
+
+
+def _cannot(entry: CannotNow, place_of: dict[str, int]) -> dict[str, Any]:
+    return {
+        "block": place_of[entry.block],
+        "class": class_of(entry.hazard),
+        "rule": entry.rule,
+        "day": day_words(entry.day),
+        "value": finite(entry.value),
+        "limit": entry.limit,
+        "unit": entry.unit,
+        "standing": entry.standing,
+        "clears": day_words(entry.clears) if entry.clears else None,
+        "reason": entry.reason,
+    }

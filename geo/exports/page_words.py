@@ -1,0 +1,146 @@
+"""Days, hours and ages as the page says them, in English whatever the computer's language."""
+
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import xarray as xr
+
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+HONESTY = "Relative: ratios and orders, no probabilities"
+CAUTIONS = (
+    "Planning aid. The label is the law; local registration and codes hold; a licensed applicator "
+    "decides. Check wind, inversion and people on site."
+)
+MEANING_OF_ONE = (
+    "1 is fully susceptible, unsprayed bloom in perfect mildew weather that meets background "
+    "spores only. The classes stay the same all season."
+)
+
+
+def day_words(day: date) -> str:
+    """
+    Return a day as on the page.
+
+    Parameters
+    ----------
+    day : datetime.date
+        A local day.
+
+    Returns
+    -------
+    str
+        Such as ``Wed 14 Aug``.
+
+    Examples
+    --------
+    >>> day_words(date(2024, 8, 14))
+    'Wed 14 Aug'
+    """
+    return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+
+
+def as_date(day: np.datetime64) -> date:
+    """
+    Return a day of the season as a date.
+
+    Parameters
+    ----------
+    day : numpy.datetime64
+        A local day.
+
+    Returns
+    -------
+    datetime.date
+        The same.
+    """
+    return date.fromisoformat(str(day.astype("datetime64[D]")))
+
+
+def newest_measured(season: xr.Dataset, zone: str) -> str:
+    """
+    Return when the newest measured hour began.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With ``is_forecast``.
+    zone : str
+        IANA name of the farm's time zone.
+
+    Returns
+    -------
+    str
+        Such as ``14:00 on Wed 14 Aug``, or ``none``.
+    """
+    measured = season["hour"].values[season["is_forecast"].values == 0]
+    if not measured.size:
+        return "none"
+    newest = measured.max().astype("datetime64[s]").astype(datetime)
+    local = newest.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(zone))
+    return f"{local:%H:%M} on {day_words(local.date())}"
+
+
+def newest_look(scouting: ScoutingOrder) -> str:
+    """
+    Return how long ago any block was last looked at.
+
+    Parameters
+    ----------
+    scouting : ScoutingOrder
+        Holds the days since the last look at each block.
+
+    Returns
+    -------
+    str
+        Such as ``3 days ago``.
+    """
+    known = [e.days_since_look for e in scouting.entries if e.days_since_look is not None]
+    return ago(min(known)) if known else "none on record"
+
+
+def ago(days: int) -> str:
+    """
+    Return an age in days in words.
+
+    Parameters
+    ----------
+    days : int
+        Whole days.
+
+    Returns
+    -------
+    str
+        In words.
+
+    Examples
+    --------
+    >>> ago(0), ago(1), ago(5)
+    ('today', '1 day ago', '5 days ago')
+    """
+    if days == 0:
+        return "today"
+    return "1 day ago" if days == 1 else f"{days} days ago"
+
+
+def title(farm: Farm) -> str:
+    """
+    Return the title of the page, not yet escaped.
+
+    Parameters
+    ----------
+    farm : Farm
+        The farm.
+
+    Returns
+    -------
+    str
+        Its name, what the page is about, and the day.
+    """
+    made = " (made scenario)" if farm.is_made else ""
+    return f"{farm.name}{made}: mango mildew risk, {day_words(farm.today)} {farm.today.year}"

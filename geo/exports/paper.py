@@ -1,0 +1,168 @@
+"""The still version of the page: for the printer, and for where scripts do not run."""
+
+from typing import Any
+
+import numpy as np
+import shapely
+import xarray as xr
+
+from geo.arrays import FloatArray
+from geo.exports.outlines import inside_points
+from geo.exports.page_classes import (
+    CLASS_COLOURS,
+    NOT_KNOWN_COLOUR,
+    class_key,
+    class_of,
+    class_word,
+)
+from geo.exports.page_words import (
+    CAUTIONS,
+    HONESTY,
+    MEANING_OF_ONE,
+    ago,
+    day_words,
+    newest_look,
+    newest_measured,
+)
+from geo.exports.templates import filled
+from geo.ranking.classes import NOT_KNOWN
+from geo.ranking.orders import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+MOST_BLOCKS = 1000
+MOST_ROWS = 200
+WIDTH = 1000.0
+
+
+def paper_html(
+    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+) -> str:
+    """
+    Return the still version of the page.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names and outlines.
+    season : xarray.Dataset
+        The season with all layers.
+    spray : SprayOrder
+        Today's spray order.
+    scouting : ScoutingOrder
+        Today's scouting order.
+
+    Returns
+    -------
+    str
+        Markup: one drawing with the ranks of the spray order, both tables, and the cautions. The
+        drawing is left out above 1000 blocks.
+    """
+    names = dict(zip(map(str, season["block"].values), map(str, farm.blocks["name"]), strict=True))
+    return filled(
+        "paper.html",
+        farm=farm,
+        today=f"{day_words(farm.today)} {farm.today.year}",
+        measured=newest_measured(season, farm.zone),
+        looked=newest_look(scouting),
+        honesty=HONESTY,
+        meaning=MEANING_OF_ONE,
+        cautions=CAUTIONS,
+        drawing=_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None,
+        key=class_key(),
+        spray=spray,
+        scouting=scouting,
+        most_rows=MOST_ROWS,
+        label=lambda block: block if names[block] == block else f"{block} · {names[block]}",
+        measure=_measure,
+        word=class_word,
+        day=day_words,
+        ago=ago,
+        figures=two_figures,
+    )
+
+
+def two_figures(value: float | None) -> str:
+    """
+    Return a number with two figures, as all ratios are printed.
+
+    Parameters
+    ----------
+    value : float or None
+        Any number.
+
+    Returns
+    -------
+    str
+        Such as ``2.4``, ``0.13`` or ``120``; a dash where it is not known.
+
+    Examples
+    --------
+    >>> [two_figures(v) for v in (2.44, 0.1297, 123.0, 1.0, None)]
+    ['2.4', '0.13', '120', '1.0', '–']
+    """
+    if value is None or not np.isfinite(value):
+        return "–"
+    if value == 0:
+        return "0"
+    decimals = 1 - int(np.floor(np.log10(float(f"{abs(value):.1e}"))))
+    return f"{round(value, decimals):.{max(0, decimals)}f}"
+
+
+def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any]:
+    # The farm's own metric system is flat enough for a drawing, and north is up.
+    frame = farm.blocks.total_bounds
+    scale = WIDTH / max(frame[2] - frame[0], frame[3] - frame[1], 1.0)
+    ranks = {entry.block: str(entry.rank) for entry in spray.entries}
+    barred = {entry.block for entry in spray.cannot_now}
+    points = inside_points(farm.blocks.geometry)
+    ahead = season["hazard_ahead"].values
+    shapes = [
+        {
+            "path": _path(outline, frame, scale),
+            "barred": block in barred,
+            "x": round(float(x - frame[0]) * scale, 1),
+            "y": round(float(frame[3] - y) * scale, 1),
+            "rank": ranks.get(block, ""),
+        }
+        | _fill(float(hazard))
+        for block, outline, hazard, (x, y) in zip(
+            map(str, season["block"].values), farm.blocks.geometry, ahead, points, strict=True
+        )
+    ]
+    return {
+        "shapes": shapes,
+        "width": round(float(frame[2] - frame[0]) * scale),
+        "height": round(float(frame[3] - frame[1]) * scale),
+    }
+
+
+def _path(outline: shapely.Geometry, frame: FloatArray, scale: float) -> str:
+    rings = shapely.get_rings(shapely.get_parts(outline))
+    return "".join(
+        "M"
+        + " ".join(
+            f"{(x - frame[0]) * scale:.1f},{(frame[3] - y) * scale:.1f}"
+            for x, y in shapely.get_coordinates(ring)[:-1]
+        )
+        + "Z"
+        for ring in rings
+    )
+
+
+def _fill(hazard: float) -> dict[str, str]:
+    found = class_of(hazard)
+    if found == NOT_KNOWN:
+        return {"colour": NOT_KNOWN_COLOUR, "pattern": "unknown"}
+    return {
+        "colour": CLASS_COLOURS[found],
+        "pattern": "top" if found == len(CLASS_COLOURS) - 1 else "",
+    }
+
+
+def _measure(value: float | None, unit: str) -> str:
+    if value is None or not np.isfinite(value):
+        return "not known"
+    if unit == "degC":
+        return f"{value:.1f} °C"
+    return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"

@@ -1,0 +1,278 @@
+"""A small made farm with every oddity that the page must bear."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import geopandas as gpd
+import numpy as np
+import pandas as pd
+import xarray as xr
+from pyproj import CRS
+from shapely import affinity
+from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
+
+from geo.ranking.factors import FACTORS, factor_table
+from geo.ranking.orders import CannotNow, SprayEntry, SprayOrder
+from geo.scouting.order import ScoutingEntry, ScoutingOrder
+from geo.season.farm import Farm
+
+METRES = CRS.from_epsg(32755)  # southern hemisphere on purpose: signs show
+WEST, SOUTH = 331_000.0, 8_107_000.0
+TODAY = date(2024, 8, 14)
+DAYS_BEFORE, DAYS_AFTER = 14, 3
+HORIZON = 3
+HOSTILE = "<img src=x onerror=alert(1)>"
+HOSTILE_TEMPLATE = "{{ 7 * 7 }}</script><b>"
+NAMES = {"B03": HOSTILE, "B05": HOSTILE_TEMPLATE, "B02": "River bend", "B08": "Top of the hill"}
+CULTIVARS = ("Keitt", "Kent", "Kensington Pride", "Nam Dok Mai", "unknown")
+UNKNOWN, REFERENCE, CLOSED = "B11", "B06", "B04"
+
+
+@dataclass(frozen=True)
+class Made:
+    """What the page is made from."""
+
+    farm: Farm
+    season: xr.Dataset
+    spray: SprayOrder
+    scouting: ScoutingOrder
+
+    def parts(self) -> dict[str, object]:
+        return {
+            "farm": self.farm,
+            "season": self.season,
+            "spray": self.spray,
+            "scouting": self.scouting,
+        }
+
+
+def made(*, count: int = 12) -> Made:
+    farm = made_farm(count)
+    season = made_season(farm)
+    return Made(farm, season, made_spray(farm, season), made_scouting(farm, season))
+
+
+def made_farm(count: int) -> Farm:
+    ids = [f"B{number:02d}" for number in range(1, count + 1)]
+    chance = np.random.default_rng(11)
+    blocks = gpd.GeoDataFrame(
+        {
+            "name": [NAMES.get(block, block) for block in ids],
+            "cultivar": [CULTIVARS[place % len(CULTIVARS)] for place in range(count)],
+            "planted": [2004.0 + place for place in range(count)],
+        },
+        geometry=[_outline(place, count, chance) for place in range(count)],
+        crs=METRES,
+        index=pd.Index(ids, name="block_id"),
+    )
+    blocks["area"] = blocks.area / 10_000
+    east = WEST + 230 * _side(count)
+    neighbours = gpd.GeoDataFrame(
+        {"name": ["Home paddock", "Old trees <b>"], "status": ["known", "unknown"]},
+        geometry=[
+            box(east + 60, SOUTH + 100, east + 260, SOUTH + 330),
+            affinity.rotate(box(WEST - 330, SOUTH + 250, WEST - 90, SOUTH + 420), 12),
+        ],
+        crs=METRES,
+        index=pd.Index(["N1", "N2"], name="neighbour_id"),
+    )
+    return Farm(
+        name="Two Creeks & Daughters",
+        is_made=True,
+        zone="Australia/Brisbane",
+        today=TODAY,
+        crs=METRES,
+        blocks=blocks,
+        neighbours=neighbours,
+        places=_places(east),
+        station_elevation=412.0,
+    )
+
+
+def _side(count: int) -> int:
+    return int(np.ceil(np.sqrt(count)))
+
+
+def _outline(place: int, count: int, chance: np.random.Generator) -> Polygon | MultiPolygon:
+    row, column = divmod(place, _side(count))
+    west, south = WEST + 230 * column + 20 * (row % 2), SOUTH + 190 * row
+    wide, high = chance.uniform(150, 205), chance.uniform(110, 160)
+    corners = [(0, 0), (wide * 0.6, -8), (wide, 6), (wide + 9, high * 0.7), (wide, high)]
+    shape = Polygon([(west + x, south + y) for x, y in [*corners, (14, high + 5)]])
+    shape = affinity.rotate(shape, chance.uniform(-7, 7))
+    if place == 6:
+        return MultiPolygon([box(west, south, west + 80, south + 120), shape.difference(
+            box(west - 20, south - 20, west + 105, south + 300))])
+    if place == 9:
+        return shape.difference(Point(west + 85, south + 60).buffer(28))
+    return shape
+
+
+def _places(east: float) -> gpd.GeoDataFrame:
+    shapes = [
+        ("gate", "Main gate", Point(east + 10, SOUTH - 50)),
+        ("shed", "Shed", Point(WEST - 40, SOUTH + 170)),
+        ("water", None, Point(WEST - 60, SOUTH + 560)),
+        ("station", "Station", Point(WEST + 215, SOUTH + 365)),
+        ("track", "Creek track", LineString([(WEST - 80, SOUTH - 45), (east, SOUTH - 45), (east + 20, SOUTH + 520)])),
+        ("hives", "Hives", Point(east + 20, SOUTH + 600)),
+    ]
+    kinds, names, geometry = zip(*shapes, strict=True)
+    return gpd.GeoDataFrame({"kind": kinds, "name": names}, geometry=list(geometry), crs=METRES)
+
+
+def made_season(farm: Farm) -> xr.Dataset:
+    chance = np.random.default_rng(5)
+    ids = list(farm.blocks.index)
+    count, days = len(ids), DAYS_BEFORE + 1 + DAYS_AFTER
+    day = np.arange(days)
+    ground = np.linspace(0, 1, count)
+    favourability = np.clip(
+        0.45 + 0.3 * np.sin(day / 2.6)[None, :] + 0.25 * (0.5 - ground)[:, None]
+        + chance.normal(0, 0.05, (count, days)), 0.02, 1)
+    site = np.clip(favourability * (1 - 0.3 * (1 - ground))[:, None], 0.01, 1)
+    cultivar = np.linspace(0.3, 1.0, count)[chance.permutation(count)]
+    age = np.ones(count)
+    stage = np.clip(chance.uniform(0.2, 0.9, (count, 1)) + 0.02 * day, 0, 1)
+    home = 1 + chance.gamma(1.2, 1.1, (count, 1)) * np.linspace(0.5, 1.3, days)
+    incoming = 0.2 * home[::-1]
+    last_spray = chance.integers(-8, 13, (count, 1))
+    since = day - last_spray
+    protection = np.where(since >= 0, 0.9 * 0.5 ** (since / 8), 0.0)
+    hazard = (
+        favourability * stage * (home + incoming) * (1 - protection) * (cultivar * age)[:, None]
+    )
+    ahead = slice(DAYS_BEFORE, DAYS_BEFORE + HORIZON)
+    factors = factor_table(
+        site_favourability=site[:, ahead],
+        favourability=favourability[:, ahead],
+        constant_susceptibility=(cultivar, age),
+        stage=stage[:, ahead],
+        home=home[:, ahead],
+        incoming=incoming[:, ahead],
+        protection=protection[:, ahead],
+    )
+    coolest = 9 + 5 * ground[:, None] + 2 * np.cos(day / 2)
+    unknown = [ids.index(UNKNOWN)] if UNKNOWN in ids else []
+    for values in (hazard, factors, coolest, favourability, stage):
+        values[unknown] = np.nan
+    sources = [*ids, *farm.neighbours.index]
+    share = chance.gamma(0.4, 1.0, (count, len(sources)))
+    share[np.arange(count), np.arange(count)] *= 2
+    share /= share.sum(axis=1, keepdims=True)
+    stage_age = chance.integers(0, 9, count).astype(float)
+    stage_age[-1] = np.nan
+    by_day = ("block", "day")
+    season = xr.Dataset(
+        {
+            "mildew_hazard": (by_day, hazard),
+            "mildew_favourability": (by_day, favourability),
+            "day_minimum_temperature": (by_day, coolest),
+            "day_maximum_temperature": (by_day, coolest + 15),
+            "humid_hours": (by_day, np.clip(np.round(12 * site), 0, 24)),
+            "stage_susceptibility": (by_day, stage),
+            "protection_left": (by_day, protection),
+            "home_inoculum": (by_day, home),
+            "incoming_inoculum": (by_day, incoming),
+            "rain": (("day",), np.where(day % 6 == 4, 3.4 + day, 0.0)),
+            "factors": (("block", "factor"), factors),
+            "hazard_ahead": (("block",), factors.prod(axis=1)),
+            "pool_depth": (("block",), 14 * (1 - ground)),
+            "elevation": (("block",), 400 + 60 * ground),
+            "area": (("block",), farm.blocks["area"].to_numpy()),
+            "cultivar_susceptibility": (("block",), cultivar),
+            "days_since_stage_seen": (("block",), stage_age),
+            "arrival_share": (("block", "source"), share),
+        },
+        coords={
+            "block": ids,
+            "source": sources,
+            "day": np.datetime64(TODAY - timedelta(DAYS_BEFORE)) + day.astype("timedelta64[D]"),
+            "factor": [factor.name for factor in FACTORS],
+        },
+    )
+    return _with_ground(_with_hours(season))
+
+
+def _with_hours(season: xr.Dataset) -> xr.Dataset:
+    days = season.sizes["day"]
+    first = np.datetime64(TODAY - timedelta(DAYS_BEFORE), "h") - np.timedelta64(10, "h")
+    hours = first + np.arange(24 * days).astype("timedelta64[h]")
+    last_measured = 24 * DAYS_BEFORE + 14
+    return season.assign_coords(hour=hours.astype("datetime64[ns]")).assign(
+        hour_day=(("hour",), np.arange(24 * days) // 24),
+        is_forecast=(("hour",), (np.arange(24 * days) > last_measured).astype(float)),
+    )
+
+
+def _with_ground(season: xr.Dataset) -> xr.Dataset:
+    width, height = 20.0, 25.0
+    east = np.arange(85) * width
+    south = np.arange(64) * height
+    x, y = np.meshgrid(east, south)
+    grid = 430 + 28 * np.sin(x / 330) + 24 * np.cos(y / 260 + x / 700) - 0.03 * x
+    grid[:3, :4] = np.nan
+    season = season.assign(
+        elevation_grid=(("row", "column"), grid), cell_width=width, cell_height=height
+    )
+    season.attrs.update(grid_west=WEST - 450, grid_north=SOUTH + 1100)
+    return season
+
+
+def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
+    ahead = season["hazard_ahead"].to_series()
+    area = farm.blocks["area"]
+    order = [b for b in ahead.sort_values(ascending=False).index if np.isfinite(ahead[b])]
+    entries = tuple(
+        SprayEntry(
+            rank=rank,
+            block=block,
+            hazard=float(ahead[block]),
+            ratio=float(ahead[block] / ahead[REFERENCE]),
+            low=float(0.7 * ahead[block] / ahead[REFERENCE]),
+            high=float(1.4 * ahead[block] / ahead[REFERENCE]),
+            area=float(area[block]),
+            sprayer_hours=None,
+            reason=f"{block} has little protection left and favourable nights ahead.",
+        )
+        for rank, block in enumerate([b for b in order if b != CLOSED], start=1)
+    )
+    closed = CannotNow(
+        block=CLOSED,
+        hazard=float(ahead[CLOSED]),
+        rule="heat after sulfur",
+        day=TODAY + timedelta(1),
+        value=34.1,
+        limit=32.0,
+        unit="degC",
+        standing="common practice",
+        clears=TODAY + timedelta(3),
+        reason="Tomorrow is forecast too hot for sulfur in this block.",
+    )
+    return SprayOrder(
+        today=TODAY,
+        horizon_days=HORIZON,
+        material="sulfur",
+        reference_block=REFERENCE,
+        entries=entries,
+        cannot_now=(closed,),
+    )
+
+
+def made_scouting(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
+    ahead = season["hazard_ahead"].to_series()
+    looks: list[int | None] = [3, None, 12, 7, 5, 9, 4, 21, 2, 6, 8, 10]
+    blocks = [b for b in farm.blocks.index if np.isfinite(ahead[b])]
+    entries = tuple(
+        ScoutingEntry(
+            rank=rank,
+            block=block,
+            score=1.0 / rank,
+            doubt=0.5 + 0.03 * (len(blocks) - rank),
+            stake=float(ahead[block] * farm.blocks["area"][block]),
+            days_since_look=looks[rank % len(looks)],
+            reason=f"Nobody has looked at {block} since its bloom opened, and much is at stake.",
+        )
+        for rank, block in enumerate(blocks, start=1)
+    )
+    return ScoutingOrder(today=TODAY, entries=entries)
