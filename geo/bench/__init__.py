@@ -1,1 +1,1 @@
-"""bench."""
+"""How long does it take, as ratios of two runs on the same machine?"""

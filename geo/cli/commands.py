@@ -24,7 +24,7 @@ PARTIAL, FAILED = 3, 2
 
 
 @app.command("map")
-def map_command(
+def map_command(  # numpydoc ignore=PR01
     farm: Annotated[Path, typer.Argument(help="Farm folder: the one that holds farm.toml.")],
     out: OutOption = DEFAULT_OUT,
 ) -> None:
@@ -33,13 +33,13 @@ def map_command(
 
 
 @app.command()
-def demo(out: OutOption = DEFAULT_OUT) -> None:
+def demo(out: OutOption = DEFAULT_OUT) -> None:  # numpydoc ignore=PR01
     """Run the whole job on the made valley farm that comes with the tool."""
     _map(demo_farm(), out)
 
 
 @app.command()
-def why(
+def why(  # numpydoc ignore=PR01
     block: Annotated[str, typer.Argument(help="Id of the block to explain.")],
     against: Annotated[
         str | None, typer.Option(help="Block to hold it against; else the reference block.")

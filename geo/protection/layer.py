@@ -11,7 +11,7 @@ from geo.season import variables as v
 from geo.season.days import day_starts
 from geo.season.layer import Layer
 
-HOURS_PER_DAY = 24.0
+HOURS_PER_DAY = 24.0  # by definition: ages are elapsed time, not local days
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:

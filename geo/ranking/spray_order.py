@@ -15,7 +15,7 @@ from geo.season.today import today_index
 from geo.windows.sulfur_heat import HeatGate, sulfur_heat_gate
 
 RULE = "sulfur-heat"
-STANDARD_DEVIATIONS_OF_MIDDLE_80_PERCENT = 1.2816
+STANDARD_DEVIATIONS_OF_MIDDLE_80_PERCENT = 1.2816  # of the normal distribution, 0.9 quantile
 
 
 def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:

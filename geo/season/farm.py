@@ -35,7 +35,7 @@ class Settings:
         What rain does to mildew: washoff, neutral or promote.
     """
 
-    horizon_days: int = 3
+    horizon_days: int = 3  # our own choice: forecasts blur beyond
     material: str = "sulfur"
     sprayer_hours_per_hectare: float | None = None
     sulfur_limit: float | None = None

@@ -7,7 +7,7 @@ import numpy as np
 from geo.arrays import FloatArray
 from geo.weather.humidity import vapour_pressure
 
-STEFAN_BOLTZMANN_W_M2_K4 = 5.67e-8
+STEFAN_BOLTZMANN_W_M2_K4 = 5.67e-8  # a constant of nature, to three digits
 KELVIN_AT_0_DEGC = 273.16  # as printed in allen1998, Eq. 39
 
 
