@@ -52,7 +52,8 @@ def share_landing(
        d\theta = \frac{x\,dy - y\,dx}{r^2},
 
     taken along each edge by Gauss-Legendre quadrature, long edges in pieces. The kernel is
-    symmetric, so the same number is what the point receives from each square metre of the outline, summed.
+    symmetric, so the same number is what the point receives from each square metre of the
+    outline, summed.
     """
     edges, edge_outline = _cut(edges, edge_outline, longest=LONGEST_EDGE * kernel.scale)
     result = np.zeros((point_x.size, outline_count))
