@@ -70,13 +70,11 @@ def read_elevation(reading: Reading, *, crs: CRS, bounds: Bounds) -> Ground:
     """
     west, south, east, north = bounds
     wanted = (west - HALO_M, south - HALO_M, east + HALO_M, north + HALO_M)
-    ground = None
     try:
         with rasterio.open(reading.path) as raster:
             if raster.crs is None:
                 found, fix = "no coordinate system is named", "Set it and save the file again"
-                reading.add(Outcome.STOP, "E-CRS-MISSING", "", found=found, fix=fix)
-                reading.check()
+                raise reading.refused("E-CRS-MISSING", "", found=found, fix=fix)
             is_ready = _is_same(raster.crs, crs) and raster.transform.is_rectilinear
             is_ready = is_ready and raster.transform.a > 0 > raster.transform.e
             ground = _cut(raster, wanted) if is_ready else _warped(raster, crs, wanted)
@@ -84,13 +82,10 @@ def read_elevation(reading: Reading, *, crs: CRS, bounds: Bounds) -> Ground:
     except RasterioError as error:
         found = f"cannot be read: {quoted(error)}"
         fix = "Save the elevation as GeoTIFF again"
-        reading.add(Outcome.STOP, "E-RASTER", "", found=found, fix=fix)
-        reading.check()
+        raise reading.refused("E-RASTER", "", found=found, fix=fix) from error
     if ground is None:
         found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
-        reading.add(Outcome.STOP, "E-RASTER-ELSEWHERE", "", found=found, fix=fix)
-        reading.check()
-        raise AssertionError(found)
+        raise reading.refused("E-RASTER-ELSEWHERE", "", found=found, fix=fix)
     reading.used = int(np.isfinite(ground.grid).sum())
     return ground
 

@@ -7,7 +7,7 @@ import numpy as np
 import pandas as pd
 
 from geo.arrays import BoolArray
-from geo.errors import Outcome
+from geo.errors import InputError, Outcome
 from geo.inputs.reading import Reading
 from geo.inputs.weather import COLUMNS, NEEDED
 
@@ -65,7 +65,7 @@ def hourly(sources: Sources) -> pd.DataFrame:
     is_whole = joined[list(NEEDED)].notna().all(axis=1).to_numpy()
     last = last_measured(sources.measured_hours)
     if not is_whole.any():
-        _refuse_empty(sources.measured)
+        raise _empty(sources.measured)
     first_whole, last_whole = np.flatnonzero(is_whole)[[0, -1]]
     series = joined.iloc[first_whole : last_whole + 1]
     is_forecast = np.asarray(series.index > last)
@@ -101,22 +101,20 @@ def _joined(sources: Sources) -> pd.DataFrame:
     names = list(COLUMNS)
     measured, forecast = sources.measured_hours[names], sources.forecast_hours[names]
     if measured.empty:
-        _refuse_empty(sources.measured)
+        raise _empty(sources.measured)
     if forecast.empty or sources.forecast is None:
         return measured.asfreq("h")
     if (forecast.index[0] - measured.index[0]) % _HOUR:
         found = "its hours begin at other minutes than the station's"
         fix = "Give both by the same clock"
-        sources.forecast.add(Outcome.STOP, "E-TIME-MINUTE", "column time", found=found, fix=fix)
-        sources.forecast.check()
+        raise sources.forecast.refused("E-TIME-MINUTE", "column time", found=found, fix=fix)
     return measured.combine_first(forecast).asfreq("h")[names]
 
 
-def _refuse_empty(reading: Reading) -> None:
+def _empty(reading: Reading) -> InputError:
     found = "no hour with temperature, humidity, wind and rain"
     fix = "Give at least one day of whole rows"
-    reading.add(Outcome.STOP, "E-WEATHER-EMPTY", "", found=found, fix=fix)
-    reading.check()
+    return reading.refused("E-WEATHER-EMPTY", "", found=found, fix=fix)
 
 
 def _borrowed(sources: Sources, series: pd.DataFrame) -> BoolArray:

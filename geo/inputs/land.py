@@ -6,7 +6,6 @@ from dataclasses import dataclass
 import geopandas as gpd
 from pyproj import CRS, Geod, Transformer
 
-from geo.errors import Outcome
 from geo.inputs.cover import Cover, cover_of, refuse_uncovered, station_cell
 from geo.inputs.elevation import Ground, read_elevation
 from geo.inputs.folder import Folder
@@ -101,7 +100,6 @@ def _station(folder: Folder, blocks: gpd.GeoDataFrame) -> tuple[float, float]:
         found = f"{where} is {metres / 1000:.0f} km from the blocks at "
         found += f"{latitude:.4g}, {longitude:.4g}"
         fix = "Check signs and order of the two, and the coordinate system of the outlines"
-        folder.settings.add(Outcome.STOP, "E-STATION-FAR", "[station]", found=found, fix=fix)
-        folder.settings.check()
+        raise folder.settings.refused("E-STATION-FAR", "[station]", found=found, fix=fix)
     x, y = to_metres.transform(station.longitude, station.latitude)
     return float(x), float(y)

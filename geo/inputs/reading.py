@@ -89,7 +89,33 @@ class Reading:
             With every fault of the file, those that stop it first.
         """
         if any(issue.outcome is Outcome.STOP for issue in self.issues):
-            raise InputError(sorted(self.issues, key=lambda issue: issue.outcome != Outcome.STOP))
+            raise self._error()
+
+    def refused(self, code: str, at: str, *, found: str, fix: str) -> InputError:
+        """
+        Return the error for a fault after which nothing more can be read.
+
+        Parameters
+        ----------
+        code : str
+            Stable name of the kind of fault.
+        at : str
+            Row or feature, and column; empty for the whole file.
+        found : str
+            What is wrong, with the value quoted.
+        fix : str
+            What to do, in the imperative, without a full stop.
+
+        Returns
+        -------
+        InputError
+            Ready to be raised, with what was found before.
+        """
+        self.add(Outcome.STOP, code, at, found=found, fix=fix)
+        return self._error()
+
+    def _error(self) -> InputError:
+        return InputError(sorted(self.issues, key=lambda issue: issue.outcome != Outcome.STOP))
 
     def file_read(self) -> FileRead:
         """

@@ -7,7 +7,7 @@ from pathlib import Path
 import pandas as pd
 import xarray as xr
 
-from geo.errors import Outcome, quoted
+from geo.errors import quoted
 from geo.inputs.assembly import assembled
 from geo.inputs.diary import read_diary, without_planned
 from geo.inputs.folder import Folder, open_folder
@@ -85,8 +85,7 @@ def _settings(opened: Folder, land: Land) -> Settings:
         found = f"{quoted(settings.reference_block)} is no block that can be used"
         fix = f"Name another; nearest: {nearest(settings.reference_block, land.blocks.index)}"
         at = 'key "plan.reference_block"'
-        opened.settings.add(Outcome.STOP, "E-CHOICE-UNKNOWN", at, found=found, fix=fix)
-        opened.settings.check()
+        raise opened.settings.refused("E-CHOICE-UNKNOWN", at, found=found, fix=fix)
     return replace(settings, reference_block=str(block))
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
-from geo.errors import Outcome, quoted, stop
+from geo.errors import Outcome, quoted
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, Key
@@ -128,9 +128,10 @@ def _tables(reading: Reading) -> dict[str, Mapping[str, Any]]:
     except FileNotFoundError:
         fix = "Name the folder that holds it, or copy one from the demo farm"
         found = f"not found in {quoted(reading.path.parent)}"
-        raise stop("E-FILE-MISSING", FILE, found, fix) from None
+        raise reading.refused("E-FILE-MISSING", "", found=found, fix=fix) from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise stop("E-SETTINGS", FILE, f"not TOML: {error}", "Mend the line") from error
+        found = f"not TOML: {error}"
+        raise reading.refused("E-SETTINGS", "", found=found, fix="Mend the line") from error
     tables: dict[str, Mapping[str, Any]] = {name: {} for name in KEYS}
     tables[""] = {key: value for key, value in content.items() if not isinstance(value, dict)}
     tables |= {name: table for name, table in content.items() if isinstance(table, dict)}

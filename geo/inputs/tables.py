@@ -74,19 +74,17 @@ def _column(rows: list[list[str]], place: int | None) -> list[str]:
 
 
 def _records(reading: Reading) -> list[list[str]]:
-    content = reading.path.read_bytes()
     records: list[list[str]] = []
-    fault = ""
+    fix = "Save the table as CSV UTF-8"
     try:
-        text = content.decode("utf-8-sig")
+        text = reading.path.read_bytes().decode("utf-8-sig")
         records.extend(csv.reader(io.StringIO(text, newline=""), strict=True))
     except UnicodeDecodeError as error:
-        fault = f"byte {error.start} is not UTF-8 text"
+        found = f"byte {error.start} is not UTF-8 text"
+        raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
     except csv.Error as error:
-        fault = f"the row after row {len(records)} cannot be read: {error}"
-    if fault:
-        reading.add(Outcome.STOP, "E-TEXT", "", found=fault, fix="Save the table as CSV UTF-8")
-        reading.check()
+        found = f"the row after row {len(records)} cannot be read: {error}"
+        raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
     return records
 
 

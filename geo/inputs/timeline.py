@@ -74,8 +74,7 @@ def read_timeline(folder: Folder) -> Timeline:
     if days.days.empty:
         found = f"{len(weather)} h make no complete day"
         fix = "Give whole local days, from 00:00 to 23:00"
-        reading.add(Outcome.STOP, "E-WEATHER-SHORT", "", found=found, fix=fix)
-        reading.check()
+        raise reading.refused("E-WEATHER-SHORT", "", found=found, fix=fix)
     last = last_measured(measured)
     today = local_dates(pd.DatetimeIndex([last]), farm.zone)[0]
     if len(forecast):

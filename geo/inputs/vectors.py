@@ -75,26 +75,10 @@ def label(number: object, name: str) -> str:
 
 
 def _read(reading: Reading) -> gpd.GeoDataFrame:
-    frame = None
-    try:
-        layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
-        if len(layers) > 1:
-            names = ", ".join(quoted(name) for name in layers)
-            fix = "Save the one that is meant to a file of its own"
-            found = f"{len(layers)} layers: {names}"
-            reading.add(Outcome.STOP, "E-LAYERS", "", found=found, fix=fix)
-            reading.check()
-        # Rings that are no rings come as None here, and are set aside like empty ones.
-        frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore")
-    except pyogrio.errors.DataSourceError as error:
-        fix = "Save the outlines as GeoPackage or GeoJSON"
-        found = f"cannot be read: {quoted(error)}"
-        reading.add(Outcome.STOP, "E-VECTOR", "", found=found, fix=fix)
-    reading.check()
+    frame = _opened(reading)
     if not isinstance(frame, gpd.GeoDataFrame) or frame.empty:
         fix = "Draw at least one, or leave the file out of farm.toml"
-        reading.add(Outcome.STOP, "E-VECTOR-EMPTY", "", found="no feature", fix=fix)
-        reading.check()
+        raise reading.refused("E-VECTOR-EMPTY", "", found="no feature", fix=fix)
     frame.index = pd.RangeIndex(1, len(frame) + 1)
     _refuse_system(reading, frame)
     if shapely.has_z(frame.geometry.array).any():
@@ -102,6 +86,21 @@ def _read(reading: Reading) -> gpd.GeoDataFrame:
         reading.add(Outcome.FIX, "E-HEIGHTS", "", found=found, fix="Nothing: they are left out")
         frame.geometry = shapely.force_2d(frame.geometry.array)
     return frame
+
+
+def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
+    try:
+        layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
+        if len(layers) > 1:
+            names = ", ".join(quoted(name) for name in layers)
+            fix = "Save the one that is meant to a file of its own"
+            raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
+        # Rings that are no rings come as None here, and are set aside like empty ones.
+        return pyogrio.read_dataframe(reading.path, on_invalid="ignore")
+    except pyogrio.errors.DataSourceError as error:
+        fix = "Save the outlines as GeoPackage or GeoJSON"
+        found = f"cannot be read: {quoted(error)}"
+        raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
 
 
 def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
