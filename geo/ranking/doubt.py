@@ -8,6 +8,27 @@ from geo.arrays import FloatArray
 JEFFREYS = 0.5  # jeffreys1946, as for the infected share itself
 
 
+MIDDLE_80_PERCENT = 1.2816  # standard deviations either side that hold 80 % of a normal
+
+
+def spread(doubt: FloatArray) -> FloatArray:
+    """
+    Return how many times larger or smaller a hazard may be: the middle 80 % of its doubt.
+
+    Parameters
+    ----------
+    doubt : [1]
+        Standard deviation of the hazard's logarithm.
+
+    Returns
+    -------
+    [1]
+        At least 1.
+    """
+    factor: FloatArray = np.exp(MIDDLE_80_PERCENT * doubt)
+    return factor
+
+
 def count_doubt(infected: FloatArray, inspected: FloatArray) -> FloatArray:
     r"""
     Return how doubtful the logarithm of a counted share is.

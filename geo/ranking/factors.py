@@ -37,8 +37,8 @@ FACTORS = (
     Factor(
         "cool pool",
         "assumed",
-        "Extra favourable hours because cold air pools there on clear, calm nights; "
-        "sizes bounded by published valley measurements, not fitted on this farm",
+        "Favourable hours that pooled cold air adds or takes on clear, calm nights: it is more "
+        "humid but also cooler; sizes bounded by published valley measurements, not fitted",
     ),
     Factor(
         "cultivar",

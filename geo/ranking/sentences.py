@@ -11,7 +11,7 @@ MOST_NAMED = 3  # our own choice: more is not read in the field
 
 MORE = {
     "site weather": "its weather favours mildew more",
-    "cool pool": "cold air pools there",
+    "cool pool": "its cool pool favours mildew more",
     "cultivar": "its cultivars are more susceptible",
     "stage": "more of its bloom is at a susceptible stage",
     "age": "its age weighs more",
@@ -21,7 +21,7 @@ MORE = {
 }
 LESS = {
     "site weather": "its weather favours mildew less",
-    "cool pool": "less cold air pools there",
+    "cool pool": "its cool pool favours mildew less",
     "cultivar": "its cultivars are less susceptible",
     "stage": "less of its bloom is at a susceptible stage",
     "age": "its age weighs less",
@@ -54,10 +54,32 @@ def times(ratio: float) -> str:
     >>> times(12.48), times(0.354), times(1.0)
     ('× 12', '× 0.35', '× 1.0')
     """
-    if ratio >= 9.95:  # noqa: PLR2004 - from here two digits have no decimals
-        return f"× {ratio:.0f}"
+    return f"× {two_digits(ratio)}"
+
+
+def two_digits(number: float) -> str:
+    """
+    Return a number to two significant digits, without an exponent.
+
+    Parameters
+    ----------
+    number : float
+        Not negative.
+
+    Returns
+    -------
+    str
+        More digits would claim more than anyone knows.
+
+    Examples
+    --------
+    >>> two_digits(148.2), two_digits(2.34), two_digits(0.00123)
+    ('148', '2.3', '0.0012')
+    """
+    if number >= 9.95:  # noqa: PLR2004 - from here two digits have no decimals
+        return f"{number:.0f}"
     # From here they have one.
-    return f"× {ratio:.1f}" if ratio >= 0.995 else f"× {ratio:.2g}"  # noqa: PLR2004
+    return f"{number:.1f}" if number >= 0.995 else f"{number:.2g}"  # noqa: PLR2004
 
 
 def because(comparison: Comparison) -> str:
@@ -81,7 +103,7 @@ def because(comparison: Comparison) -> str:
     if comparison.against_hazard == 0:
         return f"{comparison.against} has no hazard ahead, so there is no ratio to it."
     named = _named(comparison.rows, rises=comparison.ratio >= 1)
-    head = f"{times(comparison.ratio)} {comparison.against}"
+    head = f"{two_digits(comparison.ratio)} times {comparison.against}"
     if not named:
         return f"{head}: no single factor stands out."
     return f"{head}: {', '.join(named)}."

@@ -1,12 +1,11 @@
 """Today's spray order: the most hazardous first, and what a rule keeps out of it."""
 
-from math import exp
-
 import numpy as np
 import xarray as xr
 
 from geo.arrays import IntArray
 from geo.ranking.comparison import compare
+from geo.ranking.doubt import spread
 from geo.ranking.orders import CannotNow, SprayEntry, SprayOrder
 from geo.ranking.sentences import because
 from geo.reference.number import numbers
@@ -102,7 +101,7 @@ def _middle_block(season: xr.Dataset, order: IntArray) -> str:
 
 def _entry(farm: Farm, season: xr.Dataset, *, block: str, rank: int, reference: str) -> SprayEntry:
     comparison = compare(season, block, reference)
-    spread = exp(STANDARD_DEVIATIONS_OF_MIDDLE_80_PERCENT * float(season.doubt.sel(block=block)))
+    either_way = float(spread(season.doubt.sel(block=block).values))
     area = float(season.area.sel(block=block))
     hours = farm.settings.sprayer_hours_per_hectare
     is_known = not np.isnan(comparison.hazard)
@@ -113,8 +112,8 @@ def _entry(farm: Farm, season: xr.Dataset, *, block: str, rank: int, reference: 
         block=block,
         hazard=comparison.hazard,
         ratio=comparison.ratio,
-        low=comparison.ratio / spread,
-        high=comparison.ratio * spread,
+        low=comparison.ratio / either_way,
+        high=comparison.ratio * either_way,
         area=area,
         sprayer_hours=None if hours is None else area * hours,
         reason=reason if is_known else "Hazard not known: see the input report.",

@@ -3,10 +3,10 @@
 import numpy as np
 import xarray as xr
 
+from geo.ranking.doubt import spread
+from geo.ranking.sentences import two_digits
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
 from geo.season.farm import Farm
-
-VERY_DOUBTFUL = 0.8  # a standard deviation at which the hazard may well be twice or half
 
 
 def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
@@ -53,9 +53,9 @@ def _reason(season: xr.Dataset, block: int) -> str:
     since, stage = season.days_since_look.values[block], season.days_since_stage_seen.values[block]
     look = "never counted" if np.isnan(since) else f"counted {_days_ago(since)}"
     seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
-    doubt = "very doubtful" if season.doubt.values[block] >= VERY_DOUBTFUL else "fairly known"
-    area = season.area.values[block]
-    return f"{look}, {seen}; hazard {doubt} on {area:.1f} ha".capitalize() + "."
+    within = two_digits(float(spread(season.doubt.values[block])))
+    known = f"Hazard known to within {within} times either way"
+    return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha at stake."
 
 
 def _days_ago(days: float) -> str:
