@@ -7,6 +7,7 @@ import geopandas as gpd
 import numpy as np
 import pyogrio
 import xarray as xr
+from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 
 from geo.exports.files import write_whole
 from geo.ranking.classes import CLASS_WORDS, hazard_class
@@ -93,6 +94,11 @@ def write_geopackage(
         For the rank and the cannot-now rule.
     scouting : ScoutingOrder
         For the rank.
+
+    Raises
+    ------
+    OSError
+        If there is no room for it, as for every other file.
     """
     table = block_table(farm, season, spray=spray, scouting=scouting).reset_index()
     # The data's own time, not the clock's: the same inputs give the same bytes.
@@ -105,6 +111,8 @@ def write_geopackage(
             pyogrio.write_dataframe(
                 table, beside, layer=LAYER, driver="GPKG", dataset_options={"VERSION": VERSION}
             )
+        except (DataSourceError, DataLayerError, FeatureError) as error:
+            raise OSError(str(error)) from error
         finally:
             pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None})
 

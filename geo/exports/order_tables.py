@@ -3,6 +3,7 @@
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from math import isnan
 from pathlib import Path
 
 import xarray as xr
@@ -14,7 +15,7 @@ from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
 # A cell that begins with one of these runs as a formula in a spreadsheet (CWE-1236).
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 SPRAY_COLUMNS = (
     "today",
     "list",
@@ -123,8 +124,8 @@ def as_csv(header: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     header : sequence of str
         Column names.
     rows : iterable of sequence
-        Cells; None is empty, numbers are written to six digits, text that a spreadsheet would
-        run as a formula gets a leading apostrophe.
+        Cells; None and NaN are empty, numbers are written to six digits, text that a spreadsheet
+        would run as a formula gets a leading apostrophe.
 
     Returns
     -------
@@ -147,8 +148,9 @@ def _cell(cell: object) -> str:
     if cell is None:
         return ""
     if isinstance(cell, float):
-        return f"{cell:.6g}"
-    text = str(cell)
+        return "" if isnan(cell) else f"{cell:.6g}"
+    # The csv module quotes line feeds, but a lone carriage return would break the row.
+    text = str(cell).replace("\r\n", "\n").replace("\r", "\n")
     return f"'{text}" if text.startswith(FORMULA_STARTS) else text
 
 

@@ -134,7 +134,8 @@ def write_run_record(path: Path, record: dict[str, object]) -> None:
     record : dict
         As `run_record` gives it.
     """
-    write_text(path, json.dumps(record, indent=2, ensure_ascii=False) + "\n")
+    text = json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False)
+    write_text(path, f"{text}\n")
 
 
 def _last_measured(season: xr.Dataset) -> str:

@@ -1,0 +1,99 @@
+"""The run record: what was read, assumed and computed, as strict JSON and the same each time."""
+
+import hashlib
+import json
+from dataclasses import replace
+from importlib.metadata import version
+from importlib.resources import files
+from math import nan, prod
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+
+from geo import __version__
+from geo.exports.run_record import parameter_hashes, run_record, write_run_record
+from geo.pipeline.order import ORDER
+from tests.demo_run import FARM, demo_folder, demo_outcome
+
+
+def refuse(word: str) -> NoReturn:
+    message = f"{word} is not JSON (RFC 8259)"
+    raise ValueError(message)
+
+
+@pytest.fixture
+def record() -> dict[str, Any]:
+    text = (demo_folder() / "run.json").read_text("utf-8")
+    read: dict[str, Any] = json.loads(text, parse_constant=refuse)
+    return read
+
+
+def record_of_demo(**changes: Any) -> dict[str, object]:
+    demo = replace(demo_outcome(), **changes)
+    names = [layer.name for layer in ORDER]
+    return run_record(
+        demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting, layers=names
+    )
+
+
+def test_each_input_file_is_named_with_its_size_and_digest(record: dict[str, Any]) -> None:
+    assert {file["role"] for file in record["files"]} >= {"outlines", "elevation", "weather"}
+    for file in record["files"]:
+        content = (FARM / file["name"]).read_bytes()
+        assert file["bytes"] == len(content)
+        assert file["sha256"] == hashlib.sha256(content).hexdigest()
+
+
+def test_each_reference_table_is_named_with_its_digest(record: dict[str, Any]) -> None:
+    tables = Path(str(files("geo.reference") / "tables"))
+    assert record["parameter_set"] == {
+        path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in tables.glob("*.csv")
+    }
+    assert record["parameter_set"] == parameter_hashes()
+
+
+def test_versions_are_those_that_ran(record: dict[str, Any]) -> None:
+    assert record["software"]["mangoblock-risk"] == __version__
+    assert record["software"]["rasterio"] == version("rasterio")
+
+
+def test_the_orders_are_those_decided(record: dict[str, Any]) -> None:
+    demo = demo_outcome()
+    assert record["spray_order"] == [entry.block for entry in demo.spray.entries]
+    assert record["cannot_now"] == [held.block for held in demo.spray.cannot_now]
+    assert record["scouting_order"] == [entry.block for entry in demo.scouting.entries]
+    assert record["layers"] == [layer.name for layer in ORDER]
+
+
+def test_the_factors_of_each_block_multiply_to_its_hazard(record: dict[str, Any]) -> None:
+    assert len(record["factors"]) == len(demo_outcome().farm.blocks)
+    for block, factors in record["factors"].items():
+        assert prod(factors.values()) == pytest.approx(record["hazard_ahead"][block], rel=1e-12)
+
+
+def test_it_names_no_folder_of_this_machine() -> None:
+    text = (demo_folder() / "run.json").read_text("utf-8")
+    assert str(FARM.parent) not in text
+    assert str(Path.home()) + "/" not in text
+
+
+def test_what_is_not_known_is_null_never_nan(tmp_path: Path) -> None:
+    season = demo_outcome().season
+    hazard = season.hazard_ahead.copy()
+    hazard[0] = nan
+    path = tmp_path / "run.json"
+    write_run_record(path, record_of_demo(season=season.assign(hazard_ahead=hazard)))
+    read = json.loads(path.read_text("utf-8"), parse_constant=refuse)
+    assert read["hazard_ahead"][season.block.values[0]] is None
+
+
+def test_a_nan_that_slipped_through_is_never_written(tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="not JSON compliant"):
+        write_run_record(tmp_path / "run.json", {"hazard": nan})
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_equal_runs_have_equal_records(tmp_path: Path) -> None:
+    write_run_record(tmp_path / "run.json", record_of_demo())
+    assert (tmp_path / "run.json").read_bytes() == (demo_folder() / "run.json").read_bytes()
