@@ -54,7 +54,11 @@ def _rain_between(season: xr.Dataset, start: FloatArray, end: FloatArray) -> Flo
 
 
 def _new_tissue(season: xr.Dataset, noon: FloatArray) -> FloatArray:
-    """Return the share of each sprayed panicle that grew since, shape (spray, day)."""
+    """
+    Return the share of each sprayed panicle that grew since, shape (spray, day).
+
+    What grew before the season is not known, and 0.
+    """
     size = season.panicle_size.values[season.spray_block.values]
     day = np.clip(np.searchsorted(noon, season.spray_hour.values), 0, noon.size - 1)
     then = np.take_along_axis(size, day[:, None], axis=1)
