@@ -1,0 +1,123 @@
+"""The commands, as typed: what they print, where, and how they end."""
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+from typer.testing import CliRunner
+
+from geo import __version__
+from geo.cli.commands import FAILED, PARTIAL, app, demo_farm
+from tests.demo_run import FARM, demo_outcome
+
+Type = Callable[..., Result]
+
+
+@pytest.fixture
+def typed(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Type:
+    """Type a command in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+    return lambda *words: CliRunner().invoke(app, [str(word) for word in words])
+
+
+@pytest.fixture
+def own_farm(tmp_path: Path) -> Path:
+    """Return a copy of the demo farm that a test may spoil."""
+    return Path(shutil.copytree(FARM, tmp_path / "own farm"))
+
+
+def test_the_version_is_the_packages(typed: Type) -> None:
+    told = typed("--version")
+    assert (told.exit_code, told.stdout) == (0, f"mangoblock {__version__}\n")
+
+
+def test_help_names_each_command_and_comes_without_asking(typed: Type) -> None:
+    asked, unasked = typed("--help"), typed()
+    assert asked.exit_code == 0
+    for command in ("map", "demo", "why"):
+        assert f" {command} " in asked.output
+        assert f" {command} " in unasked.output
+
+
+def test_the_demo_farm_is_found_wherever_the_tool_is_installed() -> None:
+    assert (demo_farm() / "farm.toml").is_file()
+
+
+def test_a_farm_that_is_not_there_is_one_line_and_nothing_is_written(
+    typed: Type, tmp_path: Path
+) -> None:
+    told = typed("map", "no such farm", "--out", "out")
+    assert told.exit_code == FAILED
+    assert told.stdout == ""
+    (line,) = told.stderr.splitlines()
+    assert line.startswith("E-FILE-MISSING STOP farm.toml")
+    assert "no such farm" in line
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_cannot_be_written_is_one_line(typed: Type, tmp_path: Path) -> None:
+    (tmp_path / "taken").write_text("a file", "utf-8")
+    told = typed("map", FARM, "--out", "taken")
+    assert told.exit_code == FAILED
+    (line,) = told.stderr.splitlines()
+    assert line.startswith("E-OUT-WRITE STOP taken: cannot be written to")
+
+
+def test_every_fault_of_a_farm_is_told_not_only_the_first(typed: Type, own_farm: Path) -> None:
+    text = (own_farm / "farm.toml").read_text("utf-8")
+    spoilt = text.replace("horizon_days = 3", "horizon_days = 0").replace('"washoff"', '"magic"')
+    (own_farm / "farm.toml").write_text(spoilt, "utf-8")
+    told = typed("map", own_farm, "--out", "out")
+    assert told.exit_code == FAILED
+    assert "horizon_days" in told.stderr
+    assert '"magic"' in told.stderr
+
+
+def test_a_row_that_was_set_aside_is_told_and_shows_in_the_exit_code(
+    typed: Type, own_farm: Path
+) -> None:
+    with (own_farm / "diary.csv").open("a", encoding="utf-8") as diary:
+        diary.write("2026-02-10,06:00,B99,sulfur,M02,no such block\n")
+    told = typed("map", own_farm, "--out", "out")
+    assert told.exit_code == PARTIAL
+    assert "HOLD diary.csv" in told.stderr
+    assert '"B99"' in told.stderr
+    assert Path("out/block-map.html").is_file()
+
+
+def test_why_outside_a_farm_answers_for_the_demo_and_says_so(typed: Type) -> None:
+    told = typed("why", "B10")
+    assert told.exit_code == 0
+    assert "made demo farm" in told.stderr
+    reference = demo_outcome().spray.reference_block
+    assert told.stdout.startswith(f"B10 against {reference}: ")
+
+
+def test_why_in_a_farm_folder_answers_for_that_farm(
+    typed: Type, own_farm: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(own_farm)
+    told = typed("why", "B10")
+    assert (told.exit_code, told.stderr) == (0, "")
+
+
+def test_why_of_a_block_against_itself_is_level(typed: Type) -> None:
+    told = typed("why", "B10", "--against", "B10", "--farm", FARM)
+    assert told.exit_code == 0
+    assert "× 1.0" in told.stdout
+
+
+@pytest.mark.parametrize("words", [("B99",), ("B10", "--against", "B99")])
+def test_a_block_that_is_not_there_is_one_line_with_those_that_are(
+    words: tuple[str, ...], typed: Type
+) -> None:
+    told = typed("why", *words, "--farm", FARM)
+    assert told.exit_code == FAILED
+    assert told.stdout == ""
+    (line,) = told.stderr.splitlines()
+    assert line.startswith("E-BLOCK-UNKNOWN STOP")
+    assert 'no block "B99"' in line
+    assert "B01, B02" in line
+    assert len(line) < 300
