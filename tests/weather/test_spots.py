@@ -1,0 +1,65 @@
+"""Spots for weather: one each for few blocks, a grid for many."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from geo.season.between import at_blocks
+from geo.weather.spots import choose_spots
+
+heights = st.floats(0.0, 900.0)
+depths = st.floats(0.0, 80.0)
+
+
+def test_few_blocks_are_each_their_own_spot() -> None:
+    spots = choose_spots(np.array([3.0, np.nan]), np.array([10.0, 20.0]), station_pool_depth=1.5)
+    assert spots.spot_of_block[:, 0].tolist() == [0, 1]
+    assert spots.spot_of_site[:, 0].tolist() == [2, 3]
+    np.testing.assert_array_equal(spots.pool_depth, [3.0, np.nan, 1.5, 1.5])
+    np.testing.assert_array_equal(spots.elevation, [10.0, 20.0, 10.0, 20.0])
+
+
+@given(
+    blocks=st.lists(st.tuples(depths, heights), min_size=1, max_size=9),
+    station=depths,
+)
+def test_a_grid_of_spots_gives_back_what_is_linear(
+    blocks: list[tuple[float, float]], station: float
+) -> None:
+    depth, height = np.array(blocks).T
+    spots = choose_spots(depth, height, station_pool_depth=station, exact_up_to_blocks=0)
+    plane = 3.0 * spots.pool_depth - 2.0 * spots.elevation
+    np.testing.assert_allclose(spots.weight.sum(axis=1), 1.0)
+    assert (spots.weight >= -1e-12).all()
+    got = at_blocks(plane, spots.spot_of_block, spots.weight)
+    np.testing.assert_allclose(got, 3.0 * depth - 2.0 * height, rtol=1e-9, atol=1e-8)
+    site = at_blocks(plane, spots.spot_of_site, spots.site_weight)
+    np.testing.assert_allclose(site, 3.0 * station - 2.0 * height, rtol=1e-9, atol=1e-8)
+
+
+def test_a_block_without_terrain_leans_on_a_spot_without_terrain() -> None:
+    spots = choose_spots(
+        np.array([3.0, np.nan, 5.0]),
+        np.array([10.0, np.nan, 30.0]),
+        station_pool_depth=0.0,
+        exact_up_to_blocks=0,
+    )
+    got = at_blocks(spots.elevation, spots.spot_of_block, spots.weight)
+    assert np.isnan(got).tolist() == [False, True, False]
+
+
+def test_a_large_farm_without_any_terrain_is_unknown_without_a_warning() -> None:
+    nothing = np.full(3, np.nan)
+    spots = choose_spots(nothing, nothing, station_pool_depth=0.0, exact_up_to_blocks=0)
+    for corner, weight in (
+        (spots.spot_of_block, spots.weight),
+        (spots.spot_of_site, spots.site_weight),
+    ):
+        assert np.isnan(at_blocks(spots.elevation, corner, weight)).all()
+
+
+@pytest.mark.parametrize("count", [400, 401])
+def test_up_to_400_blocks_are_exact(count: int) -> None:
+    spots = choose_spots(np.arange(count) / 9.0, np.ones(count), station_pool_depth=0.0)
+    assert (spots.pool_depth.size == 2 * count) == (count == 400)
