@@ -59,7 +59,9 @@ def gradient_horn1981(
 
     east = side(((0, 2), (1, 2), (2, 2))) - side(((0, 0), (1, 0), (2, 0)))
     north = side(((0, 0), (0, 1), (0, 2))) - side(((2, 0), (2, 1), (2, 2)))
-    return east / (8.0 * cell_width), north / (8.0 * cell_height)
+    # The formula leaves the cell itself out; where that is unknown so is its slope.
+    known = np.where(np.isnan(elevation_grid), np.nan, 1.0)
+    return known * east / (8.0 * cell_width), known * north / (8.0 * cell_height)
 
 
 def slope(east: FloatArray, north: FloatArray) -> FloatArray:
