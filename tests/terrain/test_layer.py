@@ -1,0 +1,39 @@
+"""The terrain layer on the made season."""
+
+import numpy as np
+import pytest
+
+from geo.terrain import TERRAIN
+from tests.laws.made_season import COLUMNS, made_season, replaced
+
+
+def test_the_block_in_the_hollow_lies_deepest_and_all_blocks_are_covered() -> None:
+    given = TERRAIN.compute(made_season())
+    assert given.pool_depth.values.argmax() == 2
+    assert given.terrain_covered.values.tolist() == [1.0] * 5
+
+
+def test_a_block_half_on_unknown_ground_is_half_covered() -> None:
+    season = made_season()
+    grid = season.elevation_grid.values.copy()
+    cells = season.cover_cell.values[season.cover_block.values == 0]
+    grid.ravel()[cells[: cells.size // 2]] = np.nan
+    given = TERRAIN.compute(replaced(season, elevation_grid=grid))
+    assert given.terrain_covered.values[0] == pytest.approx(0.5)
+    assert np.isfinite(given.elevation.values[0])
+
+
+def test_the_station_takes_the_depth_of_its_cell() -> None:
+    season = made_season()
+    cell = 28 * COLUMNS + 30
+    given = TERRAIN.compute(replaced(season, station_cell=cell))
+    assert float(given.station_pool_depth) == given.pool_depth_grid.values.ravel()[cell] > 5.0
+
+
+@pytest.mark.parametrize("cell", [-1, 28 * COLUMNS + 30], ids=["off the map", "no ground"])
+def test_a_station_on_unknown_ground_stands_in_no_pool(cell: int) -> None:
+    season = made_season()
+    grid = season.elevation_grid.values.copy()
+    grid[28, 30] = np.nan
+    given = TERRAIN.compute(replaced(season, elevation_grid=grid, station_cell=cell))
+    assert float(given.station_pool_depth) == 0.0
