@@ -1,15 +1,13 @@
 """One self-contained HTML page: the map, the two orders of the day, and why."""
 
 import json
-import os
-import tempfile
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import xarray as xr
-from branca.element import Element
 from markupsafe import escape
 
+from geo.exports.files import write_text
 from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_classes import class_key
 from geo.exports.page_data import page_data
@@ -21,12 +19,17 @@ from geo.ranking.orders import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
+if TYPE_CHECKING:
+    from folium import Map
+
 # In the order in which each needs the ones before it.
 SCRIPTS = (
     "codec.js",
     "words.js",
     "layer.js",
     "places.js",
+    "map.js",
+    "rows.js",
     "lists.js",
     "days.js",
     "chart.js",
@@ -57,22 +60,10 @@ def write_map(
     scouting : ScoutingOrder
         Today's scouting order.
     """
-    html = map_html(farm=farm, season=season, spray=spray, scouting=scouting)
-    # In the same folder, so that the last step is a rename and a killed run leaves the old page.
-    handle, beside = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(html)
-        Path(beside).chmod(0o644)
-        Path(beside).replace(path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    write_text(path, map_html(farm=farm, season=season, spray=spray, scouting=scouting))
 
 
-def map_html(
-    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
-) -> str:
+def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder) -> str:
     """
     Return the map page.
 
@@ -100,12 +91,13 @@ def map_html(
         location=_middle(farm),
         zoom_start=15,
         zoom_control=True,
-        control_scale=True,
+        control_scale=False,
         max_zoom=DEEPEST_ZOOM,
         attribution_control=False,
         fade_animation=False,
         zoom_snap=0.25,
         zoom_delta=0.5,
+        track_resize=False,  # the page follows the map's own size, which is none while printing
     )
     # Only the map library itself: none of the others that the shell would link.
     ground.default_js = [link for link in ground.default_js if link[0] == "leaflet"]
@@ -118,7 +110,6 @@ def map_html(
     )
     figure.add_child(ground)
     _add_relief(ground, farm, season)
-    _name_in_order(figure)
     figure.start = f"mangoPage.start({ground.get_name()});"
     return figure.render()
 
@@ -128,7 +119,7 @@ def _middle(farm: Farm) -> list[float]:
     return [round(float(south + north) / 2, 6), round(float(west + east) / 2, 6)]
 
 
-def _add_relief(ground: Any, farm: Farm, season: xr.Dataset) -> None:
+def _add_relief(ground: "Map", farm: Farm, season: xr.Dataset) -> None:
     import folium
 
     picture = relief(
@@ -146,14 +137,6 @@ def _add_relief(ground: Any, farm: Farm, season: xr.Dataset) -> None:
     folium.raster_layers.ImageOverlay(
         picture.picture, picture.bounds, pane="relief", pixelated=False, alt=""
     ).add_to(ground)
-
-
-def _name_in_order(element: Element, number: int = 0) -> int:
-    """Give elements names by count instead of by chance, so that equal input gives equal bytes."""
-    element._id = f"{number}"
-    for child in element._children.values():
-        number = _name_in_order(child, number + 1)
-    return number
 
 
 def _panel(farm: Farm, data: dict[str, Any]) -> str:

@@ -1,4 +1,4 @@
-"""A page that asks the network for nothing: every script and style inside, and only those may run."""
+"""A page that asks the network for nothing: what it runs is inside it, and nothing else may run."""
 
 import base64
 import hashlib
@@ -7,8 +7,7 @@ import re
 from functools import cache
 from pathlib import Path
 
-from branca.element import CssLink, Element, Figure, JavascriptLink
-from jinja2 import Template
+from branca.element import Figure
 
 VENDOR = Path(__file__).parent / "vendor"
 
@@ -19,6 +18,7 @@ COPIES = {
     r"/leaflet@[\d.]+/dist/leaflet\.css$": "leaflet/leaflet.css",
 }
 
+CHANCE_NAME = r"(?<=_)[0-9a-f]{32}\b"
 VIEWPORT = '<meta name="viewport" content="width=device-width, initial-scale=1">'
 
 # What a browser fetches by itself. A plain link that somebody clicks is no fetch.
@@ -33,26 +33,6 @@ _FETCHES = (
 
 class OfflineError(RuntimeError):
     """The page would ask the network for something: a fault of ours."""
-
-
-class Verbatim(Element):
-    """
-    Text that goes into the page as it is.
-
-    The map library's own `Element` reads its text as a template, so that a block named
-    ``{{ 7 * 7 }}`` would be computed. This one never does.
-
-    Parameters
-    ----------
-    text : str
-        Markup or code, escaped by whoever made it.
-    """
-
-    _template = Template("{{ this.text }}")
-
-    def __init__(self, text: str) -> None:
-        super().__init__()
-        self.text = text
 
 
 class OfflineFigure(Figure):
@@ -78,13 +58,6 @@ class OfflineFigure(Figure):
         Script that runs once the map is there.
     """
 
-    _template = Template(
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<title>{{ this.title }}</title>\n'
-        "{{ this.header.render(**kwargs) }}\n{{ this.head }}\n</head>\n"
-        "<body>\n{{ this.html.render(**kwargs) }}\n{{ this.body }}\n"
-        "<script>\n{{ this.script.render(**kwargs) }}\n{{ this.start }}\n</script>\n</body>\n</html>\n"
-    )
-
     def __init__(self, *, title: str, head: str, body: str) -> None:
         super().__init__(title=title)
         self.head, self.body = head, body
@@ -102,23 +75,40 @@ class OfflineFigure(Figure):
         Returns
         -------
         str
-            HTML with its content policy.
+            HTML with its content policy; the same bytes for the same children.
 
         Raises
         ------
         OfflineError
             If anything in it would be fetched.
         """
-        for child in list(self._children.values()):
+        for child in self._children.values():
             child.render(**kwargs)
-        children = self.header._children  # noqa: SLF001 (the library offers no other way)
-        for name, child in children.items():
-            if isinstance(child, JavascriptLink | CssLink):
-                children[name] = Verbatim(inlined(child.url))
-        html = self._template.render(this=self, kwargs=kwargs)
-        html = re.sub(r'<meta name="viewport"[^>]*>', VIEWPORT, html)
+        last = f"{self.script.render(**kwargs)}\n{self.start}"
+        shell = (self.header.render(**kwargs), self.html.render(**kwargs), last)
+        header, ground, last = _named_in_order(shell)
+        header = re.sub(r'<meta name="viewport"[^>]*>', VIEWPORT, header)
+        header = re.sub(r"<script[^>]*></script>|<link[^>]*>", _inlined_link, header)
+        # Put together by hand: a template would compute what looks like one in a block's name.
+        html = (
+            f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<title>{self.title}</title>\n{header}\n'
+            f"{self.head}\n</head>\n<body>\n{ground}\n{self.body}\n"
+            f"<script>\n{last}\n</script>\n</body>\n</html>\n"
+        )
         check_offline(html)
         return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
+
+
+def _named_in_order(parts: tuple[str, ...]) -> list[str]:
+    """Replace names given by chance with names by count, so that equal input gives equal bytes."""
+    found = dict.fromkeys(re.findall(CHANCE_NAME, "".join(parts)))
+    number = {name: str(place) for place, name in enumerate(found)}
+    return [re.sub(CHANCE_NAME, lambda match: number[match.group()], part) for part in parts]
+
+
+def _inlined_link(match: re.Match[str]) -> str:
+    address = re.search(r'(?:src|href)="([^"]*)"', match.group())
+    return inlined(address.group(1) if address else match.group())
 
 
 def inlined(url: str) -> str:
@@ -189,7 +179,8 @@ def style(copy: str) -> str:
         name = match.group(1).strip("'\"")
         return match.group(0) if name.startswith("#") else f'url("{data_uri(folder / name)}")'
 
-    return f"<style>{re.sub(r'url[(]([^)]*)[)]', picture, (VENDOR / copy).read_text('utf-8'))}</style>"
+    text = (VENDOR / copy).read_text("utf-8")
+    return f"<style>{re.sub(r'url[(]([^)]*)[)]', picture, text)}</style>"
 
 
 def data_uri(path: Path) -> str:
@@ -211,7 +202,7 @@ def data_uri(path: Path) -> str:
 
 
 def guarded(code: str) -> str:
-    """
+    r"""
     Return script text that cannot close its own element.
 
     Parameters
@@ -227,7 +218,7 @@ def guarded(code: str) -> str:
     Examples
     --------
     >>> guarded("a = '</script>'")
-    "a = '<\\\\/script>'"
+    "a = '<\\/script>'"
     """
     return re.sub(r"</(script)", r"<\\/\1", code, flags=re.IGNORECASE).replace("<!--", r"<\!--")
 

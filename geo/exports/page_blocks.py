@@ -65,7 +65,7 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
     Parameters
     ----------
     season : xarray.Dataset
-        With ``arrival_share`` and the inoculum of the days.
+        With ``arrival_share``.
     farm : Farm
         Names of blocks and neighbours.
 
@@ -73,23 +73,20 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
     -------
     dict
         ``names`` of the sources; for each block the few largest as [source, share] in ``top``,
-        and the blown-in part of its inoculum today in ``incoming``.
+        and what comes from beyond the map in ``background``, None where nothing is known. The
+        rest is the smaller sources.
     """
-    share = season["arrival_share"].transpose("block", "source").values
-    largest = np.argsort(-np.nan_to_num(share), axis=1, kind="stable")[:, :TOP_SOURCES]
-    today = season["day"].values.astype("datetime64[D]") <= np.datetime64(farm.today)
-    day = max(0, int(today.sum()) - 1)
-    home = season["home_inoculum"].isel(day=day).values
-    incoming = season["incoming_inoculum"].isel(day=day).values
-    total = home + incoming
-    part = np.where(total > 0, incoming / np.where(total > 0, total, 1.0), np.nan)
+    known = season["arrival_share"].transpose("block", "source").values
+    share = np.nan_to_num(known)
+    beyond = np.where(np.isnan(known).all(axis=1), np.nan, 1.0 - share.sum(axis=1))
+    largest = np.argsort(-share, axis=1, kind="stable")[:, :TOP_SOURCES]
     return {
         "names": [str(name) for name in (*farm.blocks["name"], *farm.neighbours["name"])],
         "top": [
-            [[int(s), round(float(row[s]), 3)] for s in order if row[s] >= LEAST_SHARE]
+            [[int(s), round(float(row[s]), 4)] for s in order if row[s] >= LEAST_SHARE]
             for row, order in zip(share, largest, strict=True)
         ],
-        "incoming": plain(part, 3),
+        "background": plain(np.clip(beyond, 0.0, 1.0), 4),
     }
 
 

@@ -1,5 +1,7 @@
 """How the classes look on the page: word, colour and range."""
 
+from itertools import pairwise
+
 import numpy as np
 
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS, NOT_KNOWN, hazard_class
@@ -21,7 +23,7 @@ def class_key() -> list[dict[str, str]]:
         ``word``, ``colour`` and ``range``.
     """
     edges = ("0", *(f"{edge:g}" for edge in CLASS_BREAKS))
-    ranges = [f"{low} to {high}" for low, high in zip(edges, edges[1:], strict=False)]
+    ranges = [f"{low} to {high}" for low, high in pairwise(edges)]
     ranges[0] = f"below {edges[1]}"
     ranges.append(f"{edges[-1]} and more")
     triples = zip(CLASS_WORDS, CLASS_COLOURS, ranges, strict=True)

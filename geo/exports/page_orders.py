@@ -26,7 +26,8 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
     dict
         The order, the cannot-now list, and the blocks in neither.
     """
-    listed = {entry.block for entry in (*spray.entries, *spray.cannot_now)}
+    listed = {entry.block for entry in spray.entries}
+    listed |= {entry.block for entry in spray.cannot_now}
     return {
         "reference": place_of.get(spray.reference_block, 0),
         "entries": [

@@ -3,6 +3,7 @@
 from typing import Any
 
 import geopandas as gpd
+import pandas as pd
 import shapely
 
 from geo.exports.outlines import encoded_outlines, encoded_points, inside_points
@@ -47,7 +48,7 @@ def places_data(farm: Farm) -> list[dict[str, Any]]:
     """
     places: gpd.GeoDataFrame = farm.places.to_crs(4326)
     return [
-        {"kind": str(kind), "name": "" if name is None else str(name)} | _shape(geometry)
+        {"kind": str(kind), "name": "" if pd.isna(name) else str(name)} | _shape(geometry)
         for kind, name, geometry in zip(
             places["kind"], places["name"], places.geometry, strict=True
         )

@@ -19,7 +19,7 @@ CAUTIONS = (
 )
 MEANING_OF_ONE = (
     "1 is fully susceptible, unsprayed bloom in perfect mildew weather that meets background "
-    "spores only. The classes stay the same all season."
+    "spores only. The classes hold all season."
 )
 
 

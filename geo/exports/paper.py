@@ -27,6 +27,7 @@ from geo.exports.page_words import (
 from geo.exports.templates import filled
 from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.orders import SprayOrder
+from geo.ranking.sentences import two_digits
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
@@ -78,35 +79,12 @@ def paper_html(
         word=class_word,
         day=day_words,
         ago=ago,
-        figures=two_figures,
+        figures=_figures,
     )
 
 
-def two_figures(value: float | None) -> str:
-    """
-    Return a number with two figures, as all ratios are printed.
-
-    Parameters
-    ----------
-    value : float or None
-        Any number.
-
-    Returns
-    -------
-    str
-        Such as ``2.4``, ``0.13`` or ``120``; a dash where it is not known.
-
-    Examples
-    --------
-    >>> [two_figures(v) for v in (2.44, 0.1297, 123.0, 1.0, None)]
-    ['2.4', '0.13', '120', '1.0', '–']
-    """
-    if value is None or not np.isfinite(value):
-        return "–"
-    if value == 0:
-        return "0"
-    decimals = 1 - int(np.floor(np.log10(float(f"{abs(value):.1e}"))))
-    return f"{round(value, decimals):.{max(0, decimals)}f}"
+def _figures(value: float | None) -> str:
+    return "–" if value is None or not np.isfinite(value) else two_digits(value)
 
 
 def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any]:
@@ -124,6 +102,7 @@ def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any
             "x": round(float(x - frame[0]) * scale, 1),
             "y": round(float(frame[3] - y) * scale, 1),
             "rank": ranks.get(block, ""),
+            "id": block,
         }
         | _fill(float(hazard))
         for block, outline, hazard, (x, y) in zip(

@@ -1,4 +1,4 @@
-"""A picture with a palette as a PNG file: the one kind the page needs, with nothing but the pixels."""
+"""A picture with a palette as a PNG file: the one kind the page needs, and nothing but pixels."""
 
 import struct
 import zlib

@@ -1,4 +1,4 @@
-"""The ground as a soft picture under the blocks: lit from the north-west, laid out as the map is."""
+"""The ground as a soft picture under the blocks: lit from the north-west, warped to the map."""
 
 import base64
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ LIGHT_HEIGHT_DEGREES = 45.0
 EXAGGERATION = 3.0  # orchards are gentle ground
 TONES = 32
 LEAST_CONTRAST = 0.15  # so that level ground looks level
-DARK, PALE = (116, 122, 112), (250, 248, 242)  # a greyed leaf green to the page's own paper
+DARK, PALE = (176, 179, 163), (250, 247, 239)  # a greyed leaf green to the page's own paper
 WEB_MAP = "EPSG:3857"
 
 
@@ -53,9 +53,7 @@ class Relief:
     bounds: list[list[float]]
 
 
-def hillshade(
-    elevation: FloatArray, *, cell_width: float, cell_height: float
-) -> FloatArray:
+def hillshade(elevation: FloatArray, *, cell_width: float, cell_height: float) -> FloatArray:
     r"""
     Return how brightly each cell is lit.
 
@@ -153,7 +151,10 @@ def _edges_on_web_map(west: float, north: float, size: tuple[float, float], crs:
 
 
 def _rows_and_columns(
-    edges: Edges, shape: tuple[int, int], corner: tuple[float, float], cell: tuple[float, float],
+    edges: Edges,
+    shape: tuple[int, int],
+    corner: tuple[float, float],
+    cell: tuple[float, float],
     crs: CRS,
 ) -> FloatArray:
     """Return where in the grid each pixel of the picture lies, in cells from the first centre."""

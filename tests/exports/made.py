@@ -38,6 +38,7 @@ class Made:
     scouting: ScoutingOrder
 
     def parts(self) -> dict[str, object]:
+        """Return the keyword arguments of the page."""
         return {
             "farm": self.farm,
             "season": self.season,
@@ -101,8 +102,12 @@ def _outline(place: int, count: int, chance: np.random.Generator) -> Polygon | M
     shape = Polygon([(west + x, south + y) for x, y in [*corners, (14, high + 5)]])
     shape = affinity.rotate(shape, chance.uniform(-7, 7))
     if place == 6:
-        return MultiPolygon([box(west, south, west + 80, south + 120), shape.difference(
-            box(west - 20, south - 20, west + 105, south + 300))])
+        return MultiPolygon(
+            [
+                box(west, south, west + 80, south + 120),
+                shape.difference(box(west - 20, south - 20, west + 105, south + 300)),
+            ]
+        )
     if place == 9:
         return shape.difference(Point(west + 85, south + 60).buffer(28))
     return shape
@@ -114,7 +119,11 @@ def _places(east: float) -> gpd.GeoDataFrame:
         ("shed", "Shed", Point(WEST - 40, SOUTH + 170)),
         ("water", None, Point(WEST - 60, SOUTH + 560)),
         ("station", "Station", Point(WEST + 215, SOUTH + 365)),
-        ("track", "Creek track", LineString([(WEST - 80, SOUTH - 45), (east, SOUTH - 45), (east + 20, SOUTH + 520)])),
+        (
+            "track",
+            "Creek track",
+            LineString([(WEST - 80, SOUTH - 45), (east, SOUTH - 45), (east + 20, SOUTH + 520)]),
+        ),
         ("hives", "Hives", Point(east + 20, SOUTH + 600)),
     ]
     kinds, names, geometry = zip(*shapes, strict=True)
@@ -128,8 +137,13 @@ def made_season(farm: Farm) -> xr.Dataset:
     day = np.arange(days)
     ground = np.linspace(0, 1, count)
     favourability = np.clip(
-        0.45 + 0.3 * np.sin(day / 2.6)[None, :] + 0.25 * (0.5 - ground)[:, None]
-        + chance.normal(0, 0.05, (count, days)), 0.02, 1)
+        0.45
+        + 0.3 * np.sin(day / 2.6)[None, :]
+        + 0.25 * (0.5 - ground)[:, None]
+        + chance.normal(0, 0.05, (count, days)),
+        0.02,
+        1,
+    )
     site = np.clip(favourability * (1 - 0.3 * (1 - ground))[:, None], 0.01, 1)
     cultivar = np.linspace(0.3, 1.0, count)[chance.permutation(count)]
     age = np.ones(count)
@@ -159,7 +173,8 @@ def made_season(farm: Farm) -> xr.Dataset:
     sources = [*ids, *farm.neighbours.index]
     share = chance.gamma(0.4, 1.0, (count, len(sources)))
     share[np.arange(count), np.arange(count)] *= 2
-    share /= share.sum(axis=1, keepdims=True)
+    share /= share.sum(axis=1, keepdims=True) + 2.0
+    share[unknown] = np.nan
     stage_age = chance.integers(0, 9, count).astype(float)
     stage_age[-1] = np.nan
     by_day = ("block", "day")

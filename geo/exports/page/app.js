@@ -4,8 +4,6 @@
 
   const NO_BYTE = 255;
   const NO_SHORT = -32768;
-  const SELECTED = "#0b5c8a";
-  const WIDE = 700; // map width from which the key no longer fills it
 
   function read(map) {
     const data = JSON.parse(document.getElementById("page-data").textContent);
@@ -114,75 +112,6 @@
     };
   }
 
-  function addMap(app) {
-    const { map } = app;
-    for (const [name, height] of [["neighbours", 340], ["blocks", 390], ["places", 420]]) {
-      map.createPane(name).style.zIndex = height;
-      if (name !== "blocks") map.getPane(name).style.pointerEvents = "none";
-    }
-    app.blockLayer = new page.BlockLayer(app);
-    app.neighbourRenderer = L.svg({ pane: "neighbours", padding: 0.5 });
-    const container = map.getContainer();
-    container.setAttribute("role", "region");
-    container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
-    const whole = page.wholeBox(app.outlines);
-    const corner = (x, y) => map.unproject([x, y], 0);
-    const bounds = L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1]));
-    const key = document.getElementById("key");
-    key.open = container.clientWidth >= WIDE;
-    const left = key.open ? key.clientWidth + 24 : 18;
-    map.fitBounds(bounds, { paddingTopLeft: [left, 24], paddingBottomRight: [24, 24], animate: false });
-
-    const hit = (event) => {
-      const { x, y } = map.project(event.latlng, 0);
-      return app.blocksIn(x, y, x, y).find((block) => page.isInside(app.outlines, block, x, y));
-    };
-    map.on("click", (event) => {
-      const block = hit(event);
-      if (block !== undefined) app.choose(block, "map");
-    });
-    map.on("mousemove", (event) => {
-      container.classList.toggle("over-block", hit(event) !== undefined);
-    });
-    new ResizeObserver(() => {
-      map.invalidateSize({ pan: false, animate: false });
-      if (app.selected !== null) showSelected(app);
-    }).observe(container);
-    app.listen((changed) => {
-      if (changed.day || changed.tab) app.blockLayer.repaint();
-      if (changed.selected) markSelected(app);
-    });
-  }
-
-  /* A real outline over the canvas, so that it is crisp and can be found by name. */
-  function markSelected(app) {
-    if (app.outline) app.outline.remove();
-    app.outline = null;
-    if (app.selected === null) return;
-    const options = { fill: false, interactive: false, renderer: app.selectionRenderer };
-    app.selectionRenderer = options.renderer = app.selectionRenderer || L.svg({ padding: 0.5 });
-    const rings = page.ringsOf(app.outlines, app.selected).map((ring) => [ring]);
-    app.outline = L.layerGroup([
-      L.polygon(rings, { ...options, color: "#fff", weight: 8 }),
-      L.polygon(rings, { ...options, color: SELECTED, weight: 4, className: "block-selected" }),
-    ]).addTo(app.map);
-    app.outline.getLayers()[1].getElement().dataset.block = app.data.blocks.id[app.selected];
-    showSelected(app);
-    const { words, unknown } = app.data.classes;
-    const look = app.classOn(app.selected, app.day);
-    document.getElementById("live").textContent =
-      `${app.data.blocks.name[app.selected]}: ${look < 0 ? unknown : words[look]} on ${app.data.days.words[app.day]}. Its card is open.`;
-  }
-
-  function showSelected(app) {
-    const { map } = app;
-    const bounds = app.outline.getLayers()[1].getBounds();
-    if (map.getBounds().pad(-0.08).contains(bounds)) return;
-    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    const zoom = Math.min(map.getZoom(), map.getBoundsZoom(bounds));
-    map.setView(bounds.getCenter(), zoom, { animate: !calm });
-  }
-
   function addUnits(app) {
     const buttons = document.querySelectorAll("[data-unit]");
     for (const button of buttons) {
@@ -201,22 +130,18 @@
   }
 
   page.start = function (map) {
-    try {
-      const app = (page.app = read(map));
-      addOrders(app);
-      addState(app);
-      addMap(app);
-      page.addPlaces(app);
-      page.addLists(app);
-      page.addDays(app);
-      page.addCard(app);
-      addUnits(app);
-      app.tell({ day: true, tab: true, units: true });
-      requestAnimationFrame(() => requestAnimationFrame(() => (page.painted = performance.now())));
-    } catch (fault) {
-      // Better the still version than a page that answers nothing.
-      document.documentElement.classList.remove("live");
-      throw fault;
-    }
+    const app = (page.app = read(map));
+    addOrders(app);
+    addState(app);
+    page.addMap(app);
+    page.addPlaces(app);
+    page.addLists(app);
+    page.addDays(app);
+    page.addCard(app);
+    addUnits(app);
+    app.tell({ day: true, tab: true, units: true });
+    // For whoever waits for the first picture.
+    const done = () => (document.documentElement.dataset.painted = "true");
+    requestAnimationFrame(() => requestAnimationFrame(done));
   };
 })(window.mangoPage);

@@ -135,32 +135,38 @@
     );
   }
 
+  /* Shares of all the spores that reach the block today; the background stands apart, at the end. */
   function sources(app) {
-    const { names, top, incoming } = app.data.sources;
+    const { names, top, background } = app.data.sources;
     const block = app.selected;
+    const beyond = background[block];
+    const title = element("h3", null, "Where its spores come from");
+    if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, "Not known."));
     const rows = top[block].map(([source, share]) => {
-      const fill = element("span", { class: "fill" });
-      fill.style.width = 100 * share + "%";
-      const words = source === block ? names[source] + " (itself)" : names[source];
-      return element(
-        "li",
-        null,
-        element("span", null, words),
-        element("span", { class: "track", "aria-hidden": "true" }, fill),
-        element("span", { class: "ratio" }, page.percent(share)),
-      );
+      const words = source === block ? "The block itself" : names[source];
+      return shareRow(words, share, source === block ? "own" : "");
     });
-    const blown = page.isKnown(incoming[block])
-      ? `Today ${page.percent(incoming[block])} of the spores it meets are blown in from other outlines; ` +
-        `the rest are its own and the background from beyond the map, which is never zero.`
-      : "How much is blown in today is not known.";
+    const rest = 1 - beyond - top[block].reduce((sum, [, share]) => sum + share, 0);
+    if (rest > 0.005) rows.push(shareRow("Other outlines on the map", rest, ""));
+    rows.push(shareRow("Background, from beyond the map", beyond, "apart"));
     return element(
       "section",
       null,
-      element("h3", null, "Where incoming spores come from"),
-      element("p", null, blown),
-      rows.length ? element("p", { class: "note" }, "Of what is blown in, by area and distance:") : null,
-      rows.length ? element("ul", { class: "sources" }, ...rows) : element("p", null, "No source on the map."),
+      title,
+      element("p", { class: "note" }, "Shares of all that reaches it today. The background is assumed and never zero."),
+      element("ul", { class: "sources" }, ...rows),
+    );
+  }
+
+  function shareRow(words, share, kind) {
+    const fill = element("span", { class: "fill" });
+    fill.style.width = 100 * share + "%";
+    return element(
+      "li",
+      { class: kind },
+      element("span", null, words),
+      element("span", { class: "track", "aria-hidden": "true" }, fill),
+      element("span", { class: "ratio" }, page.percent(share)),
     );
   }
 

@@ -3,7 +3,7 @@
   "use strict";
 
   const { svg } = page;
-  const PLOT = { top: 24, height: 132, left: 40, right: 8 };
+  const PLOT = { top: 24, height: 132, left: 52, right: 8 };
   const STRIP = { height: 30, gap: 24 };
   const LOWEST = 0.02; // below this the line lies on the floor: the class is "very low" anyway
   const RAIN_FULL_MM = 20;

@@ -1,7 +1,12 @@
 /* Turn the page's data back into typed arrays, and find blocks by place.
    The other half of this file is geo/exports/outlines.py. */
-document.documentElement.classList.add("live");
 window.mangoPage = {};
+document.documentElement.classList.add("live");
+window.addEventListener("error", () => {
+  // Better the still version than a page that answers nothing.
+  const root = document.documentElement;
+  if (!root.dataset.painted) root.classList.remove("live");
+});
 (function (page) {
   "use strict";
 

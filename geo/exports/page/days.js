@@ -5,6 +5,8 @@
   const { element } = page;
   const STEP_MILLISECONDS = 900;
   const RAIN_FULL_MM = 20;
+  const ROOM_FOR_WEEKDAY = 38; // pixels of a column
+  const ROOM_FOR_NUMBER = 21;
 
   page.addDays = function (app) {
     const slider = document.getElementById("day");
@@ -17,8 +19,12 @@
     addPlay(app);
 
     // The thumb is a frame round one column, so it must be as wide as one.
-    const fit = () =>
-      slider.style.setProperty("--column", columns.clientWidth / words.length + "px");
+    const fit = () => {
+      const width = columns.clientWidth / words.length;
+      slider.style.setProperty("--column", width + "px");
+      columns.classList.toggle("tight", width < ROOM_FOR_WEEKDAY);
+      columns.classList.toggle("tightest", width < ROOM_FOR_NUMBER);
+    };
     new ResizeObserver(fit).observe(columns);
     fit();
 

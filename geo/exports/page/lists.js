@@ -1,62 +1,9 @@
-/* The three lists over one ranking: tabs, rows, the find box, and the keys that walk them. */
+/* The three lists over one ranking: tabs, what each list says, and the find box. */
 (function (page) {
   "use strict";
 
   const MOST_ROWS = 500;
-  const { element } = page;
-
-  page.chip = function (app, look) {
-    const { words, unknown, colours } = app.data.classes;
-    const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
-    picture.append(
-      page.svg("rect", { width: 34, height: 20, fill: look < 0 ? "#d9d7d0" : colours[look] }),
-    );
-    if (look === colours.length - 1) {
-      picture.append(
-        page.svg("path", { class: "hatch", d: "M-6 12L8 -2M0 20L22 -2M12 22L36 -2M26 22L40 8" }),
-      );
-    } else if (look < 0) {
-      picture.append(
-        page.svg("path", { class: "hatch-unknown", d: "M-4 6L10 20M2 -2L24 20M14 -2L36 20M26 -2L38 10" }),
-      );
-    }
-    picture.append(page.svg("rect", { class: "rim", x: 0.6, y: 0.6, width: 32.8, height: 18.8 }));
-    return element("span", { class: "chip" }, picture, look < 0 ? unknown : words[look]);
-  };
-
-  function nameCell(app, block) {
-    const { id, name, area } = app.data.blocks;
-    const own = name[block] === id[block] ? "" : id[block] + " · ";
-    return element(
-      "th",
-      { scope: "row" },
-      element("span", { class: "name" }, name[block]),
-      element("small", null, own + page.area(area[block], app.units)),
-    );
-  }
-
-  function row(app, block, ...cells) {
-    const chosen = block === app.selected;
-    return element(
-      "tr",
-      { "data-block": block, tabindex: -1, "aria-selected": String(chosen) },
-      ...cells,
-    );
-  }
-
-  function table(label, headings, rows) {
-    const heads = headings.map(([words, kind]) => element("th", { scope: "col", class: kind }, words));
-    const grid = element(
-      "table",
-      { role: "grid", "aria-label": label },
-      element("thead", null, element("tr", null, ...heads)),
-      element("tbody", null, ...rows),
-    );
-    if (rows.length) rows[0].tabIndex = 0;
-    return grid;
-  }
-
-  const cell = (kind, ...children) => element("td", { class: kind }, ...children);
+  const { element, cell, nameCell, row, table } = page;
 
   function matches(app, block) {
     const { id, name } = app.data.blocks;
@@ -80,13 +27,14 @@
         cell(
           "ratio",
           element("span", null, page.times(entry.ratio)),
-          element("small", null, page.two(entry.low) + " to " + page.two(entry.high)),
+          element("small", null, entry.block === spray.reference ? "reference" : interval(entry)),
         ),
       ),
     );
-    const days = farm.horizon === 1 ? "today" : "the next " + farm.horizon + " days";
+    const days = farm.horizon === 1 ? "today" : `the next ${farm.horizon} days, today included`;
+    const about = `For ${farm.material}. Class and ratio are the mean of ${days}.`;
     const parts = [
-      element("p", { class: "about" }, `For ${farm.material}, by hazard over ${days}.`),
+      element("p", { class: "about" }, about),
       table("Spray order", [["#", "rank"], ["Block"], ["Class"], ["× of " + against, "ratio"]], rows),
     ];
     const cannot = found(app, spray.cannot);
@@ -94,6 +42,10 @@
     const rest = found(app, spray.unranked.map((block) => ({ block })));
     if (rest.length) parts.push(...notRanked(app, rest));
     return parts;
+  }
+
+  function interval(entry) {
+    return page.two(entry.low) + " to " + page.two(entry.high);
   }
 
   function cannotNow(app, entries) {
@@ -195,7 +147,7 @@
       const empty = !parts.some((part) => part.querySelector && part.querySelector("tbody tr"));
       if (empty && app.query) parts.push(element("p", { class: "about" }, "No block by that name here."));
       panel.replaceChildren(...parts);
-      if (focused) focusRow(panel.querySelector(`tr[data-block="${focused.dataset.block}"]`));
+      if (focused) page.focusRow(panel.querySelector(`tr[data-block="${focused.dataset.block}"]`));
     }
 
     app.listen((changed) => {
@@ -214,7 +166,7 @@
     for (const tab of tabs) tab.addEventListener("click", () => app.set({ tab: tab.id.slice(4) }));
     tabs[0].parentElement.addEventListener("keydown", (event) => walkTabs(app, tabs, event));
     lists.addEventListener("click", (event) => chooseRow(app, event));
-    lists.addEventListener("keydown", (event) => walkRows(app, event));
+    lists.addEventListener("keydown", (event) => page.walkRows(app, event));
     addFind(app, lists);
   };
 
@@ -238,15 +190,8 @@
   function chooseRow(app, event) {
     const line = event.target.closest("tbody tr");
     if (!line) return;
-    focusRow(line);
+    page.focusRow(line);
     app.choose(Number(line.dataset.block), "list");
-  }
-
-  function focusRow(line) {
-    if (!line) return;
-    for (const other of line.parentElement.children) other.tabIndex = -1;
-    line.tabIndex = 0;
-    line.focus({ preventScroll: false });
   }
 
   function walkTabs(app, tabs, event) {
@@ -262,24 +207,5 @@
     event.preventDefault();
     app.set({ tab: tabs[to].id.slice(4) });
     tabs[to].focus();
-  }
-
-  function walkRows(app, event) {
-    const line = event.target.closest("tbody tr");
-    if (!line) return;
-    const body = line.parentElement;
-    const to = {
-      ArrowDown: line.nextElementSibling,
-      ArrowUp: line.previousElementSibling,
-      Home: body.firstElementChild,
-      End: body.lastElementChild,
-    }[event.key];
-    if (to !== undefined) {
-      event.preventDefault();
-      focusRow(to);
-    } else if (event.key === "Enter" || event.key === " ") {
-      event.preventDefault();
-      app.choose(Number(line.dataset.block), "list");
-    }
   }
 })(window.mangoPage);

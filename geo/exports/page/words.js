@@ -25,17 +25,19 @@
 
   page.isKnown = (value) => value !== null && value !== undefined && Number.isFinite(value);
 
-  function figures(value, count) {
+  /* Two figures, as in the sentences that come with the orders: more would claim more than is known. */
+  page.two = function (value) {
     if (!page.isKnown(value)) return "–";
-    if (value === 0) return "0";
-    const size = Math.floor(Math.log10(Math.abs(Number(value.toPrecision(count)))));
-    const decimals = count - 1 - size;
-    const unit = Math.pow(10, -decimals);
-    return decimals > 0 ? value.toFixed(decimals) : String(Math.round(value / unit) * unit);
-  }
+    if (value >= 9.95) return value.toFixed(0);
+    return value >= 0.995 ? value.toFixed(1) : String(Number(value.toPrecision(2)));
+  };
 
-  page.two = (value) => figures(value, 2);
-  page.three = (value) => figures(value, 3);
+  page.three = function (value) {
+    if (value === 0) return "0";
+    const decimals = Math.max(0, 2 - Math.floor(Math.log10(value)));
+    return value.toFixed(decimals);
+  };
+
   page.times = (value) => (page.isKnown(value) ? "×\u202f" + page.two(value) : "–");
   page.percent = (share) => (page.isKnown(share) ? Math.round(100 * share) + " %" : "not known");
 

@@ -1,0 +1,149 @@
+/* The map: what is shown of the farm, what is under the pointer, and the chosen block. */
+(function (page) {
+  "use strict";
+
+  const SELECTED = "#0b5c8a";
+  const WIDE = 640; // map width from which the key no longer fills it
+  const ROOM_FOR_ZOOM = 62; // the buttons in the corner
+  const MARGIN = 22;
+  const MOST_WIDENING = 1.35;
+  const LONGEST_NAME = 28;
+
+  page.addMap = function (app) {
+    const { map } = app;
+    const container = map.getContainer();
+    container.setAttribute("role", "region");
+    container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
+    const panes = { neighbours: 340, blocks: 390, places: 420 };
+    for (const [name, height] of Object.entries(panes)) {
+      const pane = map.createPane(name);
+      pane.style.zIndex = height;
+      if (name !== "blocks") pane.style.pointerEvents = "none";
+    }
+    app.blockLayer = new page.BlockLayer(app);
+    app.neighbourRenderer = L.svg({ pane: "neighbours", padding: 0.5 });
+    app.selectionRenderer = L.svg({ padding: 0.5 });
+    L.control.scale({ imperial: false, maxWidth: 150, position: "bottomright" }).addTo(map);
+    fitKey(container);
+    showFarm(app);
+    followSize(app, container);
+    followPointer(app, container);
+    app.listen((changed) => {
+      if (changed.day || changed.tab) app.blockLayer.repaint();
+      if (changed.selected) markSelected(app);
+      if (changed.selected || (changed.day && app.selected !== null)) announce(app);
+    });
+  };
+
+  /* The blocks, and the neighbours too if that does not make the blocks much smaller. */
+  function shownBox(app) {
+    const own = page.wholeBox(app.outlines);
+    const theirs = page.wholeBox(page.decodeOutlines(app.data.neighbours.outlines));
+    const all = [0, 1, 2, 3].map((side) => (side < 2 ? Math.min : Math.max)(own[side], theirs[side]));
+    const size = (box) => Math.max(box[2] - box[0], box[3] - box[1]);
+    return size(all) < MOST_WIDENING * size(own) ? all : own;
+  }
+
+  /* The whole farm, beside the key where that is open. */
+  function showFarm(app) {
+    const { map } = app;
+    const whole = shownBox(app);
+    const corner = (x, y) => map.unproject([x, y], 0);
+    const key = document.getElementById("key");
+    map.fitBounds(L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1])), {
+      paddingTopLeft: [key.open ? key.offsetWidth + MARGIN : ROOM_FOR_ZOOM, MARGIN],
+      paddingBottomRight: [MARGIN + 14, MARGIN + 24],
+      animate: false,
+    });
+  }
+
+  /* A narrow map has no room for the key; it comes back unless the user has closed it. */
+  function fitKey(container) {
+    const key = document.getElementById("key");
+    const narrow = container.clientWidth < WIDE;
+    if (narrow && key.open) {
+      key.open = false;
+      key.dataset.folded = "true";
+    } else if (!narrow && key.dataset.folded) {
+      key.open = true;
+      delete key.dataset.folded;
+    }
+  }
+
+  /* When the map changes its size it shows the whole farm again, until the user has moved it. */
+  function followSize(app, container) {
+    let isMoved = false;
+    for (const deed of ["pointerdown", "wheel", "keydown"]) {
+      container.addEventListener(deed, () => (isMoved = true), { passive: true });
+    }
+    new ResizeObserver(() => {
+      if (!container.clientWidth) return; // printing
+      app.map.invalidateSize({ pan: true, animate: false });
+      fitKey(container);
+      if (!isMoved) showFarm(app);
+      if (app.selected !== null) showSelected(app);
+    }).observe(container);
+  }
+
+  function followPointer(app, container) {
+    const { map } = app;
+    const words = page.element("span");
+    const tip = L.tooltip({ direction: "top", offset: [0, -10], opacity: 1, className: "tip" });
+    const under = (event) => {
+      const { x, y } = map.project(event.latlng, 0);
+      return app.blocksIn(x, y, x, y).find((block) => page.isInside(app.outlines, block, x, y));
+    };
+    map.on("click", (event) => {
+      const block = under(event);
+      if (block !== undefined) app.choose(block, "map");
+    });
+    map.on("mousemove", (event) => {
+      const block = under(event);
+      container.classList.toggle("over-block", block !== undefined);
+      if (block === undefined) return tip.remove();
+      const name = app.data.blocks.name[block].slice(0, LONGEST_NAME);
+      words.textContent = `${name} · ${stateOf(app, block)}`;
+      tip.setContent(words).setLatLng(event.latlng).addTo(map);
+    });
+    map.on("mouseout", () => tip.remove());
+  }
+
+  function stateOf(app, block) {
+    const { words, unknown } = app.data.classes;
+    const look = app.classOn(block, app.day);
+    const index = look < 0 ? "" : ", index " + page.two(app.hazardOn(block, app.day));
+    return (look < 0 ? unknown : words[look]) + index;
+  }
+
+  /* A real outline over the canvas, so that it is crisp and can be found by its block. */
+  function markSelected(app) {
+    if (app.outline) app.outline.remove();
+    app.outline = null;
+    if (app.selected === null) return;
+    const options = { fill: false, interactive: false, renderer: app.selectionRenderer };
+    const rings = page.ringsOf(app.outlines, app.selected).map((ring) => [ring]);
+    const halo = L.polygon(rings, { ...options, color: "#fff", weight: 8 });
+    const line = L.polygon(rings, { ...options, color: SELECTED, weight: 4, className: "block-selected" });
+    app.outline = L.layerGroup([halo, line]).addTo(app.map);
+    line.getElement().dataset.block = app.data.blocks.id[app.selected];
+    showSelected(app);
+  }
+
+  function showSelected(app) {
+    const { map } = app;
+    const bounds = app.outline.getLayers()[1].getBounds();
+    if (map.getBounds().pad(-0.04).contains(bounds)) return;
+    const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const zoom = Math.min(map.getZoom(), map.getBoundsZoom(bounds));
+    map.setView(bounds.getCenter(), zoom, { animate: !isCalm });
+  }
+
+  function announce(app) {
+    const live = document.getElementById("live");
+    if (app.selected === null) live.textContent = "Card closed.";
+    else {
+      const name = app.data.blocks.name[app.selected];
+      live.textContent = `${name} on ${app.data.days.words[app.day]}: ${stateOf(app, app.selected)}.`;
+    }
+  }
+})(window.mangoPage);

@@ -1,0 +1,85 @@
+/* Rows of the lists: how they look, and the keys that walk them. */
+(function (page) {
+  "use strict";
+
+  const { element } = page;
+
+  page.chip = function (app, look) {
+    const { words, unknown, colours } = app.data.classes;
+    const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
+    picture.append(
+      page.svg("rect", { width: 34, height: 20, fill: look < 0 ? "#d9d7d0" : colours[look] }),
+    );
+    if (look === colours.length - 1) {
+      picture.append(
+        page.svg("path", { class: "hatch", d: "M-6 12L8 -2M0 20L22 -2M12 22L36 -2M26 22L40 8" }),
+      );
+    } else if (look < 0) {
+      picture.append(
+        page.svg("path", { class: "hatch-unknown", d: "M-4 6L10 20M2 -2L24 20M14 -2L36 20M26 -2L38 10" }),
+      );
+    }
+    picture.append(page.svg("rect", { class: "rim", x: 0.6, y: 0.6, width: 32.8, height: 18.8 }));
+    return element("span", { class: "chip" }, picture, look < 0 ? unknown : words[look]);
+  };
+
+  page.nameCell = function (app, block) {
+    const { id, name, area } = app.data.blocks;
+    const own = name[block] === id[block] ? "" : id[block] + " · ";
+    return element(
+      "th",
+      { scope: "row" },
+      element("span", { class: "name" }, name[block]),
+      element("small", null, own + page.area(area[block], app.units)),
+    );
+  };
+
+  page.row = function (app, block, ...cells) {
+    const chosen = block === app.selected;
+    return element(
+      "tr",
+      { "data-block": block, tabindex: -1, "aria-selected": String(chosen) },
+      ...cells,
+    );
+  };
+
+  page.table = function (label, headings, rows) {
+    const heads = headings.map(([words, kind]) => element("th", { scope: "col", class: kind }, words));
+    const grid = element(
+      "table",
+      { role: "grid", "aria-label": label },
+      element("thead", null, element("tr", null, ...heads)),
+      element("tbody", null, ...rows),
+    );
+    if (rows.length) rows[0].tabIndex = 0;
+    return grid;
+  };
+
+  page.cell = (kind, ...children) => element("td", { class: kind }, ...children);
+
+  page.focusRow = function (line) {
+    if (!line) return;
+    for (const other of line.parentElement.children) other.tabIndex = -1;
+    line.tabIndex = 0;
+    line.focus({ preventScroll: false });
+  };
+
+  page.walkRows = function (app, event) {
+    const line = event.target.closest("tbody tr");
+    if (!line) return;
+    const body = line.parentElement;
+    const to = {
+      ArrowDown: line.nextElementSibling,
+      ArrowUp: line.previousElementSibling,
+      Home: body.firstElementChild,
+      End: body.lastElementChild,
+    }[event.key];
+    if (to !== undefined) {
+      event.preventDefault();
+      page.focusRow(to);
+    } else if (event.key === "Enter" || event.key === " ") {
+      event.preventDefault();
+      app.choose(Number(line.dataset.block), "list");
+    }
+  };
+})(window.mangoPage);
