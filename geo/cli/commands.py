@@ -8,7 +8,7 @@ import typer
 
 from geo import __version__
 from geo.cli.speech import factor_lines, fail, print_summary, progress
-from geo.errors import InputError, quoted, stop
+from geo.errors import InputError, Outcome, quoted, stop
 
 app = typer.Typer(
     name="mangoblock",
@@ -113,7 +113,8 @@ def _map(farm: Path, out: Path) -> None:
     except InputError as error:
         raise fail(error) from error
     print_summary(outcome, paths)
-    if any(file.held for file in outcome.farm.files):
+    # A planned spray is set aside too, but there is nothing to mend about it.
+    if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
         raise typer.Exit(PARTIAL)
 
 
