@@ -8,7 +8,6 @@ from typing import Any
 
 import rasterio
 import shapely
-from rasterio.transform import from_origin
 
 from layers_demo.valley_ground import elevation
 from layers_demo.valley_notes import (
@@ -92,7 +91,7 @@ def write_elevation(folder: Path, ground: Numbers) -> None:
         "width": COLUMNS,
         "height": ROWS,
         "crs": MAP_SYSTEM,
-        "transform": from_origin(WEST, SOUTH + ROWS * CELL, CELL, CELL),
+        "transform": rasterio.Affine(CELL, 0.0, WEST, 0.0, -CELL, SOUTH + ROWS * CELL),
         "nodata": -9999.0,
         "compress": "deflate",
         "predictor": 3,

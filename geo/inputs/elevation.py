@@ -4,10 +4,9 @@ from dataclasses import dataclass
 
 import numpy as np
 import rasterio
-from pyproj import CRS
+from pyproj import CRS, Transformer
 from rasterio.errors import RasterioError
-from rasterio.transform import from_origin
-from rasterio.warp import Resampling, calculate_default_transform, reproject, transform_bounds
+from rasterio.warp import Resampling, reproject, transform_bounds
 from rasterio.windows import Window
 
 from geo.arrays import FloatArray
@@ -18,6 +17,7 @@ from geo.inputs.reading import Reading
 # (our choice), so that a country's elevation file costs no more than a farm's.
 HALO_M = 2000.0
 METRES_PER_FOOT = 0.3048  # exact, by definition of the international foot
+_RIGHT_ANGLE = ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
 FEET = ("ft", "foot", "feet")
 
 Bounds = tuple[float, float, float, float]
@@ -113,11 +113,11 @@ def _cut(raster: rasterio.DatasetReader, wanted: Bounds) -> Ground | None:
 
 def _warped(raster: rasterio.DatasetReader, crs: CRS, wanted: Bounds) -> Ground | None:
     system = rasterio.crs.CRS.from_wkt(crs.to_wkt())
-    shape = calculate_default_transform(
-        raster.crs, system, raster.width, raster.height, *raster.bounds
-    )
-    cell = float(shape[0].a)
-    west, south, east, north = transform_bounds(raster.crs, system, *raster.bounds)
+    cell = _cell_size(raster, crs)
+    left, low, right, high = raster.bounds
+    # A file that runs north has its bounds upside down.
+    low, high = min(low, high), max(low, high)
+    west, south, east, north = transform_bounds(raster.crs, system, left, low, right, high)
     west, south = max(west, wanted[0]), max(south, wanted[1])
     east, north = min(east, wanted[2]), min(north, wanted[3])
     columns, rows = int((east - west) // cell), int((north - south) // cell)
@@ -128,12 +128,22 @@ def _warped(raster: rasterio.DatasetReader, crs: CRS, wanted: Bounds) -> Ground 
         source=rasterio.band(raster, 1),
         destination=grid,
         src_nodata=raster.nodata,
-        dst_transform=from_origin(west, north, cell, cell),
+        dst_transform=rasterio.Affine(cell, 0.0, west, 0.0, -cell, north),
         dst_crs=system,
         dst_nodata=np.nan,
         resampling=Resampling.bilinear,
     )
     return Ground(grid, west, north, cell, cell)
+
+
+def _cell_size(raster: rasterio.DatasetReader, crs: CRS) -> float:
+    """Return the side of a square as large as the file's middle cell."""
+    row, column = raster.height / 2.0, raster.width / 2.0
+    corners = [raster.transform @ (column + right, row + down) for right, down in _RIGHT_ANGLE]
+    to_metres = Transformer.from_crs(raster.crs.to_wkt(), crs, always_xy=True)
+    x, y = to_metres.transform(*np.array(corners).T)
+    across, down = np.hypot(x[1:] - x[0], y[1:] - y[0])
+    return float(np.sqrt(across * down))
 
 
 def _in_metres(reading: Reading, unit: str | None, ground: Ground) -> Ground:

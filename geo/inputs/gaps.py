@@ -64,7 +64,7 @@ def hourly(sources: Sources) -> pd.DataFrame:
     joined = _joined(sources)
     is_whole = joined[list(NEEDED)].notna().all(axis=1).to_numpy()
     last = last_measured(sources.measured_hours)
-    if not is_whole.any():
+    if not is_whole.any() or pd.isna(last):
         raise _empty(sources.measured)
     first_whole, last_whole = np.flatnonzero(is_whole)[[0, -1]]
     series = joined.iloc[first_whole : last_whole + 1]

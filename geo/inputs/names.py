@@ -1,6 +1,7 @@
 """Which known name does the user mean? The nearest ones are suggested, none is guessed."""
 
 import difflib
+import re
 import unicodedata
 from collections.abc import Collection, Iterable
 
@@ -9,6 +10,7 @@ import pandas as pd
 from geo.errors import quoted
 
 SUGGESTIONS = 3
+_PADDING = re.compile(r"(?<!\d)0+(?=\d)")
 
 
 def plain(name: str) -> str:
@@ -74,6 +76,14 @@ def nearest(name: str, known: Collection[str]) -> str:
     >>> nearest("sulphur", ["copper", "sulfur", "mancozeb", "mineral oil"])
     '"sulfur", "copper", "mineral oil"'
     """
-    spelling = {plain(text): text for text in sorted(known)}
-    likest = difflib.get_close_matches(plain(name), spelling, n=SUGGESTIONS, cutoff=0.0)
-    return ", ".join(quoted(spelling[text]) for text in likest)
+    likest = sorted(known, key=lambda text: (-_likeness(name, text), text))
+    return ", ".join(map(quoted, likest[:SUGGESTIONS]))
+
+
+def _likeness(name: str, text: str) -> float:
+    """Return 0 to 1; people forget the zero of B07 first of all."""
+    return difflib.SequenceMatcher(a=_unpadded(name), b=_unpadded(text)).ratio()
+
+
+def _unpadded(name: str) -> str:
+    return _PADDING.sub("", plain(name))

@@ -19,6 +19,7 @@ def solar_elevation(
     elevation: float,
     pressure: float = 1013.25,
     air_temperature: float = 12.0,
+    delta_t_seconds: float = DELTA_T_SECONDS,
 ) -> FloatArray:
     """
     Return how high the sun stands above the horizon, as seen through the air.
@@ -35,6 +36,8 @@ def solar_elevation(
         Of the air, for its refraction.
     air_temperature : [degC]
         Of the air, for its refraction.
+    delta_t_seconds : [s]
+        Terrestrial time minus universal time.
 
     Returns
     -------
@@ -53,7 +56,7 @@ def solar_elevation(
         elevation,
         pressure,
         air_temperature,
-        DELTA_T_SECONDS,
+        delta_t_seconds,
         REFRACTION_AT_HORIZON_DEGREES,
     )
     _, _, apparent_elevation, *_ = position

@@ -1,5 +1,6 @@
 """Read a file of outlines, lines or points, and refuse one that lies nowhere."""
 
+import warnings
 from collections.abc import Sequence
 
 import geopandas as gpd
@@ -95,12 +96,20 @@ def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
             names = ", ".join(quoted(name) for name in layers)
             fix = "Save the one that is meant to a file of its own"
             raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
-        # Rings that are no rings come as None here, and are set aside like empty ones.
-        return pyogrio.read_dataframe(reading.path, on_invalid="ignore")
+        # What the reader only warns of would be lost on a terminal: it is said with the rest.
+        with warnings.catch_warnings(record=True) as said:
+            warnings.simplefilter("always")
+            # Rings that are no rings come as None here, and are set aside like empty ones.
+            frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore")
     except pyogrio.errors.DataSourceError as error:
         fix = "Save the outlines as GeoPackage or GeoJSON"
         found = f"cannot be read: {quoted(error)}"
         raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
+    for warning in said:
+        found = f"read with a warning: {quoted(warning.message)}"
+        fix = "Check the outlines on the map"
+        reading.add(Outcome.NOTE, "E-VECTOR-WARNING", "", found=found, fix=fix)
+    return frame
 
 
 def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:

@@ -1,0 +1,35 @@
+"""Places: things to draw and to route by."""
+
+PLACES = "places.geojson"
+
+
+def test_places_are_in_the_farm_s_system(demo):
+    read, _ = demo
+    assert read.places.crs == read.crs
+    assert read.places["kind"].value_counts().to_dict() == {
+        "track": 5,
+        "gate": 3,
+        "shed": 1,
+        "water": 1,
+        "station": 1,
+    }
+
+
+def test_an_unknown_kind_is_set_aside(farm):
+    farm.feature(PLACES, 6, kind="door")
+    issue = farm.only("E-PLACE-KIND")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f'{PLACES} feature 6 "West gate" column kind'
+    assert '"door"' in issue.found
+    places = next(file for file in farm.read()[0].files if file.role == "places")
+    assert (places.used, places.held) == (10, 1)
+
+
+def test_a_place_that_is_not_drawn_is_set_aside(farm):
+    farm.feature(PLACES, 9, geometry={"type": "LineString", "coordinates": []})
+    assert "Sprayer shed" in farm.only("E-OUTLINE-EMPTY").where
+
+
+def test_kinds_are_read_whatever_their_case(farm):
+    farm.feature(PLACES, 9, kind="Shed")
+    assert "shed" in farm.read()[0].places["kind"].tolist()

@@ -1,0 +1,136 @@
+"""Scouting notes: counts and stages, and rows set aside with the reason."""
+
+import numpy as np
+import pytest
+
+SCOUTING = "scouting.csv"
+
+
+def test_counts_and_stages_of_the_demo(demo):
+    read, season = demo
+    assert (season.sizes["visit"], season.sizes["portion"]) == (31, 55)
+    sources = season.source.values[season.visit_block.values]
+    assert "N1" in sources
+    last = {name: sources == name for name in ("N1", "B22")}
+    assert season.visit_infected.values[last["N1"]].tolist() == [17]
+    assert season.visit_inspected.values[last["B22"]].tolist() == [60, 120]
+    # 17 February is the 45th day of the season.
+    assert season.visit_day.values.max() == 44
+    stages = season.portion_stage.values[season.portion_block.values == 21]
+    assert stages.tolist() == ["515", "615", "617"]
+    block_day = season.portion_block.values * 1000 + season.portion_day.values
+    totals = np.bincount(block_day, season.portion_share.values)
+    np.testing.assert_allclose(totals[totals > 0], 1.0, rtol=1e-12)
+    assert (season.portion_block.values < len(read.blocks)).all()
+
+
+@pytest.mark.parametrize(
+    ("inspected", "infected", "found"),
+    [
+        ("50", "51", "more than was inspected"),
+        ("50", "", "only one of inspected and infected"),
+        ("", "3", "only one of inspected and infected"),
+        ("0", "0", "at least 1 inspected"),
+        ("50", "2.5", "whole numbers"),
+        ("50", "-1", "whole numbers"),
+    ],
+)
+def test_impossible_counts_set_their_row_aside(farm, demo, inspected, infected, found):
+    row = farm.add(SCOUTING, "2026-02-16", "B03", inspected, infected, "519", "")
+    issue = farm.only("E-COUNT")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f"{SCOUTING} row {row} column infected"
+    assert found in issue.found
+    assert farm.read()[1].equals(demo[1])
+
+
+@pytest.mark.parametrize(
+    ("stage", "found"),
+    [
+        ("65", 'no known stage "65"'),
+        ("full bloom", "no known stage"),
+        ("613:0.4;615:0.7", "add up to 1.1"),
+        ("613:0.4", "add up to 0.4"),
+        ("613:1.2;615:-0.2", "add up to 1"),
+        ("613;615", "without a share"),
+        ("613:half;615:half", "without a share"),
+        ("613:nan", "add up to nan"),
+    ],
+)
+def test_impossible_stages_set_their_row_aside(farm, demo, stage, found):
+    row = farm.add(SCOUTING, "2026-02-16", "B03", "50", "3", stage, "")
+    issue = farm.only("E-STAGE")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f"{SCOUTING} row {row} column stage"
+    assert f'"{stage}"' in issue.found
+    assert found in issue.found
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_rounded_shares_are_made_whole(farm):
+    farm.add(SCOUTING, "2026-02-16", "B03", "", "", " 613 : 0.33; 615: 0.66;", "")
+    season = farm.read()[1]
+    assert season.portion_stage.values[-2:].tolist() == ["613", "615"]
+    assert season.portion_share.values[-2:] == pytest.approx([1 / 3, 2 / 3])
+
+
+def test_an_unknown_block_sets_its_row_aside(farm, demo):
+    row = farm.add(SCOUTING, "2026-02-16", "B3x", "50", "3", "519", "")
+    issue = farm.only("E-BLOCK-UNKNOWN")
+    assert issue.where == f"{SCOUTING} row {row} column block_id"
+    assert '"B03"' in issue.fix
+    scouting = next(file for file in farm.read()[0].files if file.role == "scouting")
+    assert (scouting.used, scouting.held) == (33, 1)
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_a_look_after_today_is_set_aside(farm, demo):
+    row = farm.add(SCOUTING, "2026-02-19", "B03", "50", "3", "519", "")
+    issue = farm.only("E-LOOK-FUTURE")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f"{SCOUTING} row {row} column date"
+    assert '"2026-02-19"' in issue.found
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_a_look_from_before_the_weather_is_noted_and_left_out(farm, demo):
+    farm.add(SCOUTING, "2025-12-24", "B03", "50", "3", "511", "")
+    assert farm.only("E-LOOK-EARLY").outcome == "NOTE"
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_a_look_of_today_counts(farm):
+    farm.add(SCOUTING, "2026-02-18", "B03", "50", "3", "519", "")
+    season = farm.read()[1]
+    assert season.visit_day.values[-1] == 45
+    assert season.sizes["portion"] == 56
+
+
+def test_a_row_that_tells_nothing_is_noted(farm, demo):
+    row = farm.add(SCOUTING, "2026-02-16", "B03", "", "", "", "only walked past")
+    assert f"row {row}" in farm.only("E-LOOK-EMPTY").found
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_a_neighbour_s_stage_is_noted_and_not_used(farm, demo):
+    farm.add(SCOUTING, "2026-02-16", "N2", "50", "1", "613", "")
+    assert farm.only("E-STAGE-NEIGHBOUR").outcome == "NOTE"
+    season = farm.read()[1]
+    assert season.sizes["visit"] == demo[1].sizes["visit"] + 1
+    assert season.portion_block.equals(demo[1].portion_block)
+
+
+@pytest.mark.parametrize(
+    ("column", "value", "code"),
+    [("date", "16.02.2026", "E-DATE"), ("inspected", "many", "E-NUMBER")],
+)
+def test_a_bad_date_or_number_stops_with_its_row(farm, column, value, code):
+    farm.cell(SCOUTING, 6, column, value)
+    assert farm.stop(code).where == f"{SCOUTING} row 6 column {column}"
+
+
+def test_notes_without_rows_are_no_fault(farm):
+    farm.write_table(SCOUTING, farm.table(SCOUTING)[:1])
+    season = farm.read()[1]
+    assert (season.sizes["visit"], season.sizes["portion"]) == (0, 0)
+    assert season.portion_stage.dtype.kind == "U"
