@@ -8,6 +8,7 @@ from geo.arrays import FloatArray
 from geo.infection.temperature_response import response_yan1999
 
 HOURS_OF_DEPOSIT = 24  # rain removes conidia of about the last day, not what has grown in
+LEAST_RAIN = 1e-6  # mm: below it a difference of running sums is rounding, not rain
 RAIN_MODES = ("washoff", "neutral", "promote")
 
 
@@ -111,7 +112,7 @@ def rain_weight(precipitation: FloatArray, mildew: PanicleMildew, *, rain_mode: 
         weight = weight * np.exp(-mildew.wash_per_mm * (fallen[until] - fallen[hour]))
     elif rain_mode == "promote":
         since = np.maximum(hour - int(mildew.promotion_hours), 0)
-        is_after_rain = fallen[hour] - fallen[since] >= mildew.promoting_rain
+        is_after_rain = fallen[hour] - fallen[since] >= mildew.promoting_rain - LEAST_RAIN
         weight = np.where(is_after_rain, weight * mildew.promotion_after_rain, weight)
     return weight
 
