@@ -1,0 +1,43 @@
+"""The infection layer on the made season."""
+
+import numpy as np
+import pytest
+
+from geo.infection import INFECTION
+from tests.laws.made_season import before, made_season, replaced
+
+
+@pytest.mark.published("rajan2011", "codes 510 and 511; bract stage immune in field notes")
+@pytest.mark.parametrize("stage", ["510", "511"])
+def test_bract_stages_are_immune_whatever_the_weather(stage: str) -> None:
+    season = made_season()
+    portions = np.full(season.sizes["portion"], stage)
+    early = replaced(season, portion_stage=portions, portion_day=np.full(portions.size, 8))
+    hazard = INFECTION.compute(before(early, INFECTION)).mildew_hazard.values
+    assert (hazard[:4] == 0.0).all()
+    assert (hazard[4] > 0.0).all()
+
+
+def test_a_cold_week_is_no_mildew_week() -> None:
+    season = made_season()
+    cold = replaced(season, air_temperature=season.air_temperature.values - 20.0)
+    assert INFECTION.compute(before(cold, INFECTION)).mildew_favourability.values.max() < 0.01
+
+
+def test_rain_modes_stand_in_the_order_of_their_names() -> None:
+    by_mode = {
+        mode: INFECTION.compute(before(made_season(rain_mode=mode), INFECTION))
+        for mode in ("washoff", "neutral", "promote")
+    }
+    washed, neutral, promoted = (one.mildew_favourability.values for one in by_mode.values())
+    assert (washed <= neutral).all()
+    assert (neutral <= promoted).all()
+    assert (washed[:, 2] < neutral[:, 2]).all()
+    assert (neutral[:, 3] < promoted[:, 3]).all()
+
+
+def test_the_site_is_the_block_without_its_pool() -> None:
+    given = INFECTION.compute(before(made_season(), INFECTION))
+    site, block = given.site_mildew_favourability.values, given.mildew_favourability.values
+    np.testing.assert_allclose(site[1], block[1])
+    assert (site[2] != block[2]).any()
