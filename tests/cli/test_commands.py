@@ -5,8 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from click.testing import Result
-from typer.testing import CliRunner
+from typer.testing import CliRunner, Result
 
 from geo import __version__
 from geo.cli.commands import FAILED, PARTIAL, app, demo_farm
