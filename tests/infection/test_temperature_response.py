@@ -14,26 +14,28 @@ ANTHRACNOSE = {"minimum": 10.0, "optimum": 25.0, "maximum": 35.0}
 @pytest.mark.published("yan1999", "the beta function with a minimum, computed for 9/22.5/32 degC")
 @pytest.mark.parametrize(
     ("temperature", "response"),
-    zip(
-        [-5, 9, 10, 12, 15, 18, 20, 21, 22.5, 25, 28, 30, 31, 32, 45],
-        [
-            0,
-            0,
-            0.0573,
-            0.2483,
-            0.5653,
-            0.8283,
-            0.9442,
-            0.9794,
-            1,
-            0.9381,
-            0.6843,
-            0.3944,
-            0.2107,
-            0,
-            0,
-        ],
-        strict=True,
+    list(
+        zip(
+            [-5, 9, 10, 12, 15, 18, 20, 21, 22.5, 25, 28, 30, 31, 32, 45],
+            [
+                0,
+                0,
+                0.0573,
+                0.2483,
+                0.5653,
+                0.8283,
+                0.9442,
+                0.9794,
+                1,
+                0.9381,
+                0.6843,
+                0.3944,
+                0.2107,
+                0,
+                0,
+            ],
+            strict=True,
+        )
     ),
 )
 def test_cardinal_temperatures_of_mildew(temperature: float, response: float) -> None:
@@ -45,10 +47,12 @@ def test_cardinal_temperatures_of_mildew(temperature: float, response: float) ->
 @pytest.mark.published("yan1999", "the beta function with a minimum, computed for 10/25/35 degC")
 @pytest.mark.parametrize(
     ("temperature", "response"),
-    zip(
-        [12, 15, 18, 20, 22, 25, 28, 30, 32, 34],
-        [0.1120, 0.3849, 0.6621, 0.8165, 0.9302, 1, 0.9202, 0.7698, 0.5329, 0.2024],
-        strict=True,
+    list(
+        zip(
+            [12, 15, 18, 20, 22, 25, 28, 30, 32, 34],
+            [0.1120, 0.3849, 0.6621, 0.8165, 0.9302, 1, 0.9202, 0.7698, 0.5329, 0.2024],
+            strict=True,
+        )
     ),
 )
 def test_other_cardinal_temperatures(temperature: float, response: float) -> None:
