@@ -13,6 +13,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.tables import dates, read_table
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
+_SECONDS = r"^(\d{1,2}:\d{2}):\d{2}$"
 _HOUR = pd.Timedelta(hours=1)
 
 
@@ -109,7 +110,9 @@ def without_planned(
 
 def _moments(reading: Reading, table: pd.DataFrame, zone: ZoneInfo) -> pd.Series:
     cells = table["time"].replace("", USUAL_TIME)
-    clock = pd.to_datetime(cells, format="%H:%M", errors="coerce")
+    # Spreadsheets like to add seconds.
+    minutes = cells.str.replace(_SECONDS, r"\1", regex=True)
+    clock = pd.to_datetime(minutes, format="%H:%M", errors="coerce")
     reading.add_rows(
         Outcome.STOP,
         "E-TIME",

@@ -40,8 +40,9 @@ def test_a_planned_spray_is_noted_and_left_out(farm):
     assert (diary.used, diary.held) == (18, 2)
 
 
-def test_a_spray_of_this_morning_counts(farm):
-    farm.add(DIARY, "2026-02-18", "05:30", "B01", "sulfur", "", "")
+@pytest.mark.parametrize("time", ["05:30", "5:30", "05:30:00"])
+def test_a_spray_of_this_morning_counts(farm, time):
+    farm.add(DIARY, "2026-02-18", time, "B01", "sulfur", "", "")
     assert farm.read()[1].sizes["spray"] == 68
 
 
