@@ -1,0 +1,118 @@
+"""The card that says why: its ratios multiply out, and follow the block compared with."""
+
+import math
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.exports.made import REFERENCE
+
+ALL_PAIRS = """() => {
+  const { app } = mangoPage;
+  const known = app.data.blocks.ahead.map((a, i) => (a === null ? -1 : i)).filter((i) => i >= 0);
+  return known.flatMap((block) => known.map((against) => {
+    const { printed, total, rows } = mangoPage.ratios(app, block, against);
+    const product = printed.reduce((a, b) => a * b, 1);
+    return { printed, exact: rows.map((row) => row.ratio), total,
+             said: mangoPage.two(total), multiplied: mangoPage.two(product) };
+  }));
+}"""
+
+
+def printed(page: Page) -> list[float]:
+    texts = page.locator(".factor-row .ratio").all_inner_texts()
+    return [float(text.removeprefix("×")) for text in texts]
+
+
+def test_the_printed_ratios_of_every_pair_multiply_to_the_printed_total(desk: Page) -> None:
+    pairs = desk.evaluate(ALL_PAIRS)
+    assert len(pairs) == 11 * 11
+    for pair in pairs:
+        assert pair["multiplied"] == pair["said"]
+        assert pair["total"] == pytest.approx(math.prod(pair["exact"]), rel=1e-4)
+        for shown, exact in zip(pair["printed"], pair["exact"], strict=True):
+            assert shown == pytest.approx(exact, rel=0.0101)
+
+
+def test_the_card_prints_what_the_list_prints(desk: Page) -> None:
+    row = desk.locator("#list-spray tbody tr").nth(1)
+    ratio = row.locator(".ratio span").inner_text()
+    row.click()
+    assert desk.locator("#total").inner_text() == ratio
+    assert math.prod(printed(desk)) == pytest.approx(float(ratio.removeprefix("×")), rel=0.05)
+    assert len(printed(desk)) == 8
+
+
+def test_another_block_to_compare_with_changes_the_ratios(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr").nth(1).click()
+    before = printed(desk)
+    assert desk.locator("#compare").input_value() == "5"
+    desk.select_option("#compare", "0")
+    assert printed(desk) != before
+    assert "in B01" in desk.locator(".values").first.inner_text()
+    assert math.prod(printed(desk)) == pytest.approx(
+        float(desk.locator("#total").inner_text().removeprefix("×")), rel=0.05
+    )
+
+
+def test_the_reference_block_against_itself_is_one_in_all_eight(desk: Page) -> None:
+    desk.locator(f"#list-spray tbody tr:has-text('{REFERENCE}')").first.click()
+    assert printed(desk) == [1.0] * 8
+    assert "the block that the others are compared with" in desk.locator(".factors").inner_text()
+
+
+def test_each_factor_says_its_standing_and_shows_its_basis_on_demand(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr").first.click()
+    words = desk.locator(".factor-row .standing").all_inner_texts()
+    assert set(words) == {"published", "assumed", "measured"}
+    basis = desk.locator(".basis").first
+    assert basis.is_hidden()
+    desk.locator(".factor-row summary").first.click()
+    assert "Yan and Hunt 1999" in basis.inner_text()
+
+
+def test_bars_point_to_the_side_of_their_ratio(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr").nth(1).click()
+    for row in desk.locator(".factor-row").all():
+        ratio = float(row.locator(".ratio").inner_text().removeprefix("×"))
+        mark, track = row.locator(".mark").bounding_box(), row.locator(".track").bounding_box()
+        assert mark is not None
+        assert track is not None
+        middle = track["x"] + track["width"] / 2
+        if ratio > 1:
+            assert mark["x"] == pytest.approx(middle, abs=1)
+        elif ratio < 1:
+            assert mark["x"] + mark["width"] == pytest.approx(middle, abs=1)
+
+
+def test_the_card_tells_ranks_reasons_sources_and_what_is_not_known(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr").first.click()
+    words = desk.locator("#why").inner_text()
+    for part in [
+        "Keitt · 2.2 ha",
+        "No. 1",
+        "B01 has little protection left",
+        "Nobody has looked at B01",
+        "Protection left",
+        "Background, from beyond the map",
+        "What the tool does not know",
+        "no look on record",
+        "nothing here has been tested against this farm's own seasons",
+    ]:
+        assert part in words
+    shares = desk.locator(".sources .ratio").all_inner_texts()
+    assert sum(int(share.removesuffix(" %")) for share in shares) == pytest.approx(100, abs=3)
+
+
+def test_the_chart_marks_today_and_follows_the_day_shown(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr").first.click()
+    chart = desk.locator(".chart")
+    assert "Hazard index by day" in (chart.get_attribute("aria-label") or "")
+    assert chart.locator("text=today").count() == 1
+    before = chart.locator(".dot").get_attribute("cx")
+    desk.focus("#day")
+    desk.keyboard.press("ArrowLeft")
+    assert chart.locator(".dot").get_attribute("cx") != before
+    assert "Tue 13 Aug" in desk.locator(".day-facts").inner_text()
+    desk.click("[data-unit=temperature][value=F]")
+    assert "°F" in desk.locator(".day-facts").inner_text()
