@@ -3,6 +3,8 @@
 from collections.abc import Iterable
 from math import isnan
 
+import numpy as np
+
 from geo.ranking.comparison import Comparison, FactorRatio
 
 # Below this a factor is not worth naming: a tenth is within the doubt of every one of them.
@@ -73,13 +75,14 @@ def two_digits(number: float) -> str:
 
     Examples
     --------
-    >>> two_digits(148.2), two_digits(2.34), two_digits(0.00123)
-    ('148', '2.3', '0.0012')
+    >>> two_digits(148.2), two_digits(2.34), two_digits(0.0000123)
+    ('148', '2.3', '0.000012')
     """
     if number >= 9.95:  # noqa: PLR2004 - from here two digits have no decimals
         return f"{number:.0f}"
-    # From here they have one.
-    return f"{number:.1f}" if number >= 0.995 else f"{number:.2g}"  # noqa: PLR2004
+    if number >= 0.995:  # noqa: PLR2004 - from here they have one
+        return f"{number:.1f}"
+    return np.format_float_positional(number, precision=2, fractional=False, trim="-")
 
 
 def because(comparison: Comparison) -> str:
