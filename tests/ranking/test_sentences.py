@@ -1,0 +1,92 @@
+"""Why, in one sentence."""
+
+import numpy as np
+import pytest
+
+from geo.ranking.comparison import Comparison, compare
+from geo.ranking.factors import FACTORS
+from geo.ranking.sentences import LESS, MORE, because, times, two_digits
+from tests.ranking.test_comparison import BLOCK_3, BLOCK_7, ranked
+
+
+def compared(first: tuple[float, ...], second: tuple[float, ...]) -> Comparison:
+    return compare(ranked(np.array([first, second])), "B0", "B1")
+
+
+def test_the_worked_example_as_a_sentence() -> None:
+    assert because(compared(BLOCK_7, BLOCK_3)) == (
+        "12 times B1: less protection is left on it (× 2.3), its cultivars are more susceptible "
+        "(× 1.7), more of its bloom is at a susceptible stage (× 1.4)."
+    )
+
+
+def test_the_same_the_other_way_round() -> None:
+    assert because(compared(BLOCK_3, BLOCK_7)) == (
+        "0.08 times B1: more protection is left on it (× 0.44), its cultivars are less susceptible "
+        "(× 0.6), less of its bloom is at a susceptible stage (× 0.7)."
+    )
+
+
+def test_a_factor_that_pulls_the_other_way_is_not_named() -> None:
+    second = (*BLOCK_7[:2], 2.0 * BLOCK_7[2], 0.2 * BLOCK_7[3], *BLOCK_7[4:])
+    sentence = because(compared(BLOCK_7, second))
+    assert MORE["stage"] in sentence
+    assert MORE["cultivar"] not in sentence
+    assert LESS["cultivar"] not in sentence
+
+
+def test_blocks_that_hardly_differ_have_no_factor_to_name() -> None:
+    nearly = tuple(1.05 * value for value in BLOCK_7[:1]) + BLOCK_7[1:]
+    assert because(compared(nearly, BLOCK_7)) == "1.1 times B1: no single factor stands out."
+
+
+@pytest.mark.parametrize(
+    ("zero", "reason"),
+    [
+        (0, "no hour ahead favours mildew"),
+        (3, "no tissue is at a susceptible stage"),
+        (1, "one of its factors is 0"),
+    ],
+)
+def test_no_hazard_has_a_reason_instead_of_a_ratio(zero: int, reason: str) -> None:
+    first = tuple(0.0 if place == zero else value for place, value in enumerate(BLOCK_7))
+    assert because(compared(first, BLOCK_3)) == f"No hazard ahead: {reason}."
+
+
+def test_against_no_hazard_there_is_no_ratio() -> None:
+    nothing = (0.0, *BLOCK_3[1:])
+    assert because(compared(BLOCK_7, nothing)) == (
+        "B1 has no hazard ahead, so there is no ratio to it."
+    )
+
+
+def test_against_an_unknown_hazard_there_is_no_ratio() -> None:
+    unknown = (np.nan, *BLOCK_3[1:])
+    assert because(compared(BLOCK_7, unknown)) == (
+        "The hazard of B1 is not known, so there is no ratio to it."
+    )
+
+
+@pytest.mark.parametrize(
+    ("ratio", "words"),
+    {
+        0.0: "0",
+        0.0000123: "0.000012",
+        0.049: "0.049",
+        0.6: "0.6",
+        0.994: "0.99",
+        0.995: "1.0",
+        1.25: "1.2",
+        9.94: "9.9",
+        9.95: "10",
+        152.4: "152",
+    }.items(),
+)
+def test_ratios_as_people_say_them(ratio: float, words: str) -> None:
+    assert two_digits(ratio) == words
+    assert times(ratio) == f"× {words}"
+
+
+def test_each_factor_has_words_for_more_and_for_less() -> None:
+    names = {factor.name for factor in FACTORS}
+    assert set(MORE) == set(LESS) == names
