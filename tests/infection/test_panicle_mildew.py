@@ -28,9 +28,7 @@ DAYS = [
 ]
 
 
-@pytest.mark.published(
-    "project", "a day's mean of the hourly product, computed apart from the code"
-)
+@pytest.mark.frozen("our own numbers, not an outside check: computed apart from the code")
 @pytest.mark.parametrize(("low", "high", "damp", "dry", "index"), DAYS)
 def test_example_days(low, high, damp, dry, index) -> None:
     # A cosine through 24 whole hours, coolest and dampest at dawn. Which hour dawn is does not
