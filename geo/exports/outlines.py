@@ -74,9 +74,9 @@ def encoded_outlines(outlines: gpd.GeoSeries) -> dict[str, int | str]:
     }
 
 
-def inside_points(outlines: gpd.GeoSeries) -> FloatArray:
+def inside_circles(outlines: gpd.GeoSeries) -> FloatArray:
     """
-    Return a point well inside the largest part of each outline, for its label.
+    Return the widest circle inside the largest part of each outline, where its label stands.
 
     Parameters
     ----------
@@ -86,9 +86,9 @@ def inside_points(outlines: gpd.GeoSeries) -> FloatArray:
     Returns
     -------
     [m]
-        Shape (outline, 2): east and north.
+        Shape (outline, 3): east and north of the centre, and the radius.
     """
-    return np.array([_well_inside(outline) for outline in outlines.values]).reshape(-1, 2)
+    return np.array([_inside_circle(outline) for outline in outlines.values]).reshape(-1, 3)
 
 
 def encoded_points(points: FloatArray, crs: CRS) -> str:
@@ -111,9 +111,9 @@ def encoded_points(points: FloatArray, crs: CRS) -> str:
     return base64_text(np.round(degrees.get_coordinates().values / DEGREES_PER_UNIT), "<i4")
 
 
-def _well_inside(outline: shapely.Geometry) -> FloatArray:
+def _inside_circle(outline: shapely.Geometry) -> list[float]:
     largest = max(shapely.get_parts(outline), key=shapely.area)
     tolerance_m = max(1.0, 0.02 * float(np.sqrt(largest.area)))
     centre_to_edge = shapely.maximum_inscribed_circle(largest, tolerance=tolerance_m)
-    centre: FloatArray = shapely.get_coordinates(centre_to_edge)[0]
-    return centre
+    centre = shapely.get_coordinates(centre_to_edge)[0]
+    return [*centre.tolist(), float(centre_to_edge.length)]

@@ -6,7 +6,7 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import AnyArray, FloatArray
-from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_points
+from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_circles
 from geo.ranking.classes import NOT_KNOWN, hazard_class
 from geo.season.farm import Farm
 
@@ -35,9 +35,11 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
     """
     hazard = _by_day(shown, "mildew_hazard")
     classes = hazard_class(hazard)
+    circles = inside_circles(farm.blocks.geometry)
     return {
         "outlines": encoded_outlines(farm.blocks.geometry),
-        "labels": encoded_points(inside_points(farm.blocks.geometry), farm.crs),
+        "labels": encoded_points(circles[:, :2], farm.crs),
+        "room": plain(circles[:, 2], 1),
         "id": [str(block) for block in shown["block"].values],
         "name": [str(name) for name in farm.blocks["name"]],
         "cultivar": [str(cultivar) for cultivar in farm.blocks["cultivar"]],

@@ -6,7 +6,7 @@ import geopandas as gpd
 import pandas as pd
 import shapely
 
-from geo.exports.outlines import encoded_outlines, encoded_points, inside_points
+from geo.exports.outlines import encoded_outlines, encoded_points, inside_circles
 from geo.season.farm import Farm
 
 
@@ -28,7 +28,7 @@ def neighbours_data(farm: Farm) -> dict[str, Any]:
         "name": [str(name) for name in farm.neighbours["name"]],
         "status": [str(status) for status in farm.neighbours["status"]],
         "outlines": encoded_outlines(farm.neighbours.geometry),
-        "labels": encoded_points(inside_points(farm.neighbours.geometry), farm.crs),
+        "labels": encoded_points(inside_circles(farm.neighbours.geometry)[:, :2], farm.crs),
     }
 
 

@@ -7,7 +7,7 @@ import shapely
 import xarray as xr
 
 from geo.arrays import FloatArray
-from geo.exports.outlines import inside_points
+from geo.exports.outlines import inside_circles
 from geo.exports.page_classes import (
     CLASS_COLOURS,
     NOT_KNOWN_COLOUR,
@@ -33,7 +33,8 @@ from geo.season.farm import Farm
 
 MOST_BLOCKS = 1000
 MOST_ROWS = 200
-WIDTH = 1000.0
+# Pixels on the screen, and so that map and key share the first sheet of A4.
+WIDTH, HEIGHT = 700.0, 430.0
 
 
 def paper_html(
@@ -90,10 +91,10 @@ def _figures(value: float | None) -> str:
 def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any]:
     # The farm's own metric system is flat enough for a drawing, and north is up.
     frame = farm.blocks.total_bounds
-    scale = WIDTH / max(frame[2] - frame[0], frame[3] - frame[1], 1.0)
+    scale = min(WIDTH / (frame[2] - frame[0]), HEIGHT / (frame[3] - frame[1]))
     ranks = {entry.block: str(entry.rank) for entry in spray.entries}
     barred = {entry.block for entry in spray.cannot_now}
-    points = inside_points(farm.blocks.geometry)
+    points = inside_circles(farm.blocks.geometry)[:, :2]
     ahead = season["hazard_ahead"].values
     shapes = [
         {

@@ -89,7 +89,7 @@ def test_the_card_tells_ranks_reasons_sources_and_what_is_not_known(desk: Page) 
     desk.locator("#list-spray tbody tr").first.click()
     words = desk.locator("#why").inner_text()
     for part in [
-        "Keitt · 2.2 ha",
+        "Keitt · 2.2\u00a0ha",
         "No. 1",
         "B01 has little protection left",
         "Nobody has looked at B01",
@@ -101,7 +101,7 @@ def test_the_card_tells_ranks_reasons_sources_and_what_is_not_known(desk: Page) 
     ]:
         assert part in words
     shares = desk.locator(".sources .ratio").all_inner_texts()
-    assert sum(int(share.removesuffix(" %")) for share in shares) == pytest.approx(100, abs=3)
+    assert sum(int(share.removesuffix("\u00a0%")) for share in shares) == pytest.approx(100, abs=3)
 
 
 def test_the_chart_marks_today_and_follows_the_day_shown(desk: Page) -> None:

@@ -115,7 +115,7 @@ def test_the_slider_by_keyboard_changes_the_day_its_words_and_the_list(desk: Pag
     assert "Thu 15 Aug" in says
     assert "forecast" in says
     assert re.search(r"rain \d+\.\d mm", says)
-    assert re.search(r"block minimums \d+ to \d+ °C", says)
+    assert re.search(r"block minimums \d+ to \d+\s°C", says)
     assert desk.locator("#day").get_attribute("aria-valuetext") == "Thu 15 Aug"
     assert desk.locator("#list-day").inner_text() != before
     desk.keyboard.press("Home")
@@ -190,9 +190,9 @@ def test_what_cannot_be_sprayed_now_stands_apart_with_its_rule(desk: Page) -> No
     row = desk.locator(f"{ROWS}:has-text('Tomorrow is forecast too hot')")
     words = row.inner_text()
     assert CLOSED in words
-    assert "34.1 °C on Thu 15 Aug, limit 32.0 °C. Clears Sat 17 Aug." in words
+    assert "34.1\u00a0°C on Thu 15 Aug, limit 32.0\u00a0°C. Clears Sat 17 Aug." in words
     desk.click("[data-unit=temperature][value=F]")
-    assert "93.4 °F on Thu 15 Aug, limit 89.6 °F" in row.inner_text()
+    assert "93.4\u00a0°F on Thu 15 Aug, limit 89.6\u00a0°F" in row.inner_text()
     assert desk.evaluate("mangoPage.app.rankOf(3)") is None
 
 
@@ -209,12 +209,12 @@ def test_what_is_not_known_is_said_and_not_ranked(desk: Page) -> None:
 
 def test_the_unit_switches_change_areas_and_temperatures_and_are_kept(desk: Page) -> None:
     desk.click("[data-unit=area][value=acre]")
-    assert desk.locator(ROWS + " small").first.inner_text().endswith(" acre")
+    assert desk.locator(ROWS + " small").first.inner_text().endswith("\u00a0acre")
     desk.click("[data-unit=temperature][value=F]")
     assert "°F" in desk.locator("#day-says").inner_text()
     desk.reload()
     desk.wait_for_selector("html[data-painted]")
-    assert desk.locator(ROWS + " small").first.inner_text().endswith(" acre")
+    assert desk.locator(ROWS + " small").first.inner_text().endswith("\u00a0acre")
 
 
 def test_find_narrows_the_list_and_enter_opens_the_card(desk: Page) -> None:

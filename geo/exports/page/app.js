@@ -38,6 +38,7 @@
       blocksIn: page.gridIndex(app.outlines),
       classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
       hazardOn: (block, day) => hazard[at(block, day)],
+      room: (block) => blocks.room[block] * page.pixelsPerMetre(app.labels[2 * block + 1]),
       factorOf: (block, place) => factors[block * data.factors.length + place],
       minimumOn: tenths(shorts("minimum")),
       maximumOn: tenths(shorts("maximum")),

@@ -85,7 +85,12 @@
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
     const reasons = [spray, cannot, scouting].filter(Boolean).map((entry) => entry.reason);
-    return [ranks, ...reasons.map((reason) => element("p", { class: "reason" }, reason))];
+    const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
+    return [
+      ranks,
+      ...reasons.map((reason) => element("p", { class: "reason" }, reason)),
+      element("p", { class: "note" }, basis),
+    ];
   }
 
   function pair(term, value) {

@@ -12,6 +12,7 @@ window.addEventListener("error", () => {
 
   const DEGREES_PER_UNIT = 1e-6;
   const WORLD = 256; // pixels round the world at zoom 0 of a web map
+  const EQUATOR_METRES = 40075016.7;
   const BLOCKS_PER_CELL = 4;
 
   page.typed = function (text, Kind) {
@@ -26,6 +27,12 @@ window.addEventListener("error", () => {
     const sine = Math.sin((north * Math.PI) / 180);
     return WORLD * (0.5 - Math.log((1 + sine) / (1 - sine)) / (4 * Math.PI));
   }
+
+  /* How many zoom-0 pixels a metre is, at a place given in them. */
+  page.pixelsPerMetre = function (y) {
+    const north = 2 * Math.atan(Math.exp(Math.PI * (1 - (2 * y) / WORLD))) - Math.PI / 2;
+    return WORLD / (EQUATOR_METRES * Math.cos(north));
+  };
 
   /* Points given in millionths of a degree, as [east, north] pairs: to zoom-0 pixels. */
   page.worldPoints = function (text) {

@@ -5,7 +5,7 @@
   const { element } = page;
   const STEP_MILLISECONDS = 900;
   const RAIN_FULL_MM = 20;
-  const ROOM_FOR_WEEKDAY = 38; // pixels of a column
+  const ROOM_FOR_WEEKDAY = 34; // pixels of a column
   const ROOM_FOR_NUMBER = 21;
 
   page.addDays = function (app) {
@@ -46,7 +46,7 @@
     const day = app.day;
     const low = page.degrees(coolest[day], app.units);
     const high = page.degrees(warmest[day], app.units);
-    const nights = low === high ? low : `${low.replace(/ .*/, "")} to ${high}`;
+    const nights = low === high ? low : `${low.replace(/\s.*/, "")} to ${high}`;
     const fell = page.isKnown(rain[day]) ? rain[day].toFixed(1) + " mm" : "not known";
     return [
       element("strong", null, dayName(app)),

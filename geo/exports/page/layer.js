@@ -8,8 +8,9 @@
   const INK = "#22302b";
   const UNKNOWN_FILL = "#d9d7d0";
   const LABEL_REACH = 60; // pixels that a label may stick out over a tile's edge
-  const LEAST_FOR_RANK = 22;
-  const LEAST_FOR_NAME = 46;
+  // Radius in pixels of the circle that fits into a block: what a label needs.
+  const ROOM_FOR_RANK = 7;
+  const ROOM_FOR_NAME = 19;
 
   /* Fine diagonal lines that tile without a seam. */
   function hatch(context, colour, rising) {
@@ -126,7 +127,7 @@
     paintRim(context, view, block) {
       context.beginPath();
       this.trace(context, view, block);
-      context.lineWidth = 3.5;
+      context.lineWidth = view.scale > 30000 ? 3.5 : 2.5;
       context.strokeStyle = INK;
       context.stroke();
     },
@@ -134,28 +135,28 @@
     /* Its place in the list that is open, or a bar where it may not be sprayed; its id below. */
     paintLabel(context, view, block) {
       const { app } = this;
-      const box = app.outlines.boxes.subarray(4 * block, 4 * block + 4);
-      const room = Math.min(box[2] - box[0], box[3] - box[1]) * view.scale;
-      if (room < LEAST_FOR_RANK) return;
+      const room = app.room(block) * view.scale;
+      if (room < ROOM_FOR_RANK) return;
       const x = app.labels[2 * block] * view.scale - view.x;
       const y = app.labels[2 * block + 1] * view.scale - view.y;
-      const named = room >= LEAST_FOR_NAME;
+      const isNamed = room >= ROOM_FOR_NAME;
+      const size = Math.round(Math.max(11, Math.min(18, room * 0.75)));
+      const up = isNamed ? y - 8 : y;
       const rank = app.rankOf(block);
       context.textAlign = "center";
       context.textBaseline = "middle";
-      if (rank === null) {
-        if (app.barred.has(block)) this.paintBar(context, x, named ? y - 8 : y);
-      } else {
-        this.write(context, rank, x, named ? y - 8 : y, "700 " + (named ? 18 : 15) + "px ");
-      }
-      if (named) this.write(context, app.data.blocks.id[block], x, y + 10, "500 12px ");
+      if (rank !== null) this.write(context, rank, x, up, `700 ${size}px `);
+      else if (app.barred.has(block)) this.paintBar(context, x, up, size);
+      if (isNamed) this.write(context, app.data.blocks.id[block], x, y + 10, "500 12px ");
     },
 
-    paintBar(context, x, y) {
+    paintBar(context, x, y, size) {
+      const [width, height] = [size * 1.4, size * 0.36];
+      const rim = 2.5;
       context.fillStyle = "#fff";
-      context.fillRect(x - 15, y - 6, 30, 12);
+      context.fillRect(x - width / 2 - rim, y - height / 2 - rim, width + 2 * rim, height + 2 * rim);
       context.fillStyle = INK;
-      context.fillRect(x - 12, y - 3, 24, 6);
+      context.fillRect(x - width / 2, y - height / 2, width, height);
     },
 
     write(context, text, x, y, weightAndSize) {

@@ -35,7 +35,7 @@
     const about = `For ${farm.material}. Class and ratio are the mean of ${days}.`;
     const parts = [
       element("p", { class: "about" }, about),
-      table("Spray order", [["#", "rank"], ["Block"], ["Class"], ["× of " + against, "ratio"]], rows),
+      table("Spray order", [["#", "rank"], ["Block"], ["Class", "class"], ["× of " + against, "ratio"]], rows),
     ];
     const cannot = found(app, spray.cannot);
     if (cannot.length) parts.push(...cannotNow(app, cannot));
@@ -65,14 +65,14 @@
           element(
             "small",
             null,
-            `Rule ${entry.rule} (${entry.standing}): ${value} on ${entry.day}, limit ${limit}. ${clears}.`,
+            `Rule ${entry.rule}: ${value} on ${entry.day}, limit ${limit}. ${clears}.`,
           ),
         ),
       );
     });
     return [
       element("h2", null, "Cannot now"),
-      table("Cannot now", [["", "rank"], ["Block"], ["Why, and when it clears"]], rows),
+      table("Cannot now", [["", "rank"], ["Block", "third"], ["Why, and when it clears"]], rows),
     ];
   }
 
@@ -80,7 +80,7 @@
     const rows = entries.map(({ block }) =>
       row(app, block, cell("rank", "–"), nameCell(app, block), cell("", page.chip(app, -1))),
     );
-    return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block"], ["Class"]], rows)];
+    return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block", "third"], ["Class"]], rows)];
   }
 
   function scoutingList(app) {
@@ -107,7 +107,7 @@
         { class: "about" },
         "Where a look is worth most: much doubt and much at stake. Stake is hazard index times hectares.",
       ),
-      table("Scouting order", [["#", "rank"], ["Block"], ["Why"]], rows),
+      table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
   }
 
@@ -130,7 +130,7 @@
     );
     return [
       element("p", { class: "about" }, "By hazard index on " + app.data.days.words[app.day] + "; “=” marks ties."),
-      table("Blocks by day", [["#", "rank"], ["Block"], ["Class"], ["Index", "ratio"]], rows),
+      table("Blocks by day", [["#", "rank"], ["Block"], ["Class", "class"], ["Index", "ratio"]], rows),
     ];
   }
 

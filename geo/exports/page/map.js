@@ -4,8 +4,8 @@
 
   const SELECTED = "#0b5c8a";
   const WIDE = 640; // map width from which the key no longer fills it
-  const ROOM_FOR_ZOOM = 62; // the buttons in the corner
-  const MARGIN = 22;
+  const LOW = 400; // map height below which margins shrink
+  const FAR = 4.2; // metres a pixel from which the names of places are left out
   const MOST_WIDENING = 1.35;
   const LONGEST_NAME = 28;
 
@@ -27,6 +27,8 @@
     fitKey(container);
     showFarm(app);
     followSize(app, container);
+    map.on("zoomend", () => markDistance(app, container));
+    markDistance(app, container);
     followPointer(app, container);
     app.listen((changed) => {
       if (changed.day || changed.tab) app.blockLayer.repaint();
@@ -50,11 +52,19 @@
     const whole = shownBox(app);
     const corner = (x, y) => map.unproject([x, y], 0);
     const key = document.getElementById("key");
+    const isLow = map.getContainer().clientHeight < LOW;
+    const margin = isLow ? 12 : 26;
     map.fitBounds(L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1])), {
-      paddingTopLeft: [key.open ? key.offsetWidth + MARGIN : ROOM_FOR_ZOOM, MARGIN],
-      paddingBottomRight: [MARGIN + 14, MARGIN + 24],
+      paddingTopLeft: [key.open ? key.offsetWidth + margin : margin + 14, margin],
+      paddingBottomRight: [margin + 14, margin + (isLow ? 0 : 20)],
       animate: false,
     });
+  }
+
+  function markDistance(app, container) {
+    const scale = Math.pow(2, app.map.getZoom());
+    const y = app.map.project(app.map.getCenter(), 0).y;
+    container.classList.toggle("far", 1 / (scale * page.pixelsPerMetre(y)) > FAR);
   }
 
   /* A narrow map has no room for the key; it comes back unless the user has closed it. */
