@@ -8,7 +8,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from geo import __version__
-from geo.cli.commands import FAILED, PARTIAL, app, demo_farm
+from geo.cli.commands import FAILED, PARTIAL, app, demo_farm, main
 from tests.demo_run import FARM, demo_outcome
 
 Type = Callable[..., Result]
@@ -42,6 +42,21 @@ def test_help_names_each_command_and_comes_without_asking(typed: Type) -> None:
 
 def test_the_demo_farm_is_found_wherever_the_tool_is_installed() -> None:
     assert (demo_farm() / "farm.toml").is_file()
+
+
+def test_the_demo_writes_into_outputs_unless_told_otherwise(typed: Type, tmp_path: Path) -> None:
+    told = typed("demo")
+    assert told.exit_code == 0
+    assert (tmp_path / "outputs" / "block-map.html").is_file()
+
+
+def test_the_installed_command_is_this_one(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.argv", ["mangoblock", "--version"])
+    with pytest.raises(SystemExit) as ended:
+        main()
+    assert (ended.value.code, capsys.readouterr().out) == (0, f"mangoblock {__version__}\n")
 
 
 def test_a_farm_that_is_not_there_is_one_line_and_nothing_is_written(
