@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
@@ -45,6 +45,7 @@ seasons = st.tuples(
 )
 
 
+@settings(max_examples=50)
 @given(season=seasons)
 def test_the_product_of_the_factors_is_the_mean_hazard(season: tuple[np.ndarray, ...]) -> None:
     found = table(*season)
@@ -53,6 +54,7 @@ def test_the_product_of_the_factors_is_the_mean_hazard(season: tuple[np.ndarray,
     np.testing.assert_allclose(found.prod(axis=1), hazard(*season), rtol=1e-12, atol=1e-300)
 
 
+@settings(max_examples=50)
 @given(season=seasons, scale=st.floats(0.01, 1.0))
 def test_a_factor_scaled_on_every_day_scales_its_own_column_and_no_other(season, scale) -> None:
     site, weather, cultivar, age, stage, home, incoming, protection = season
@@ -65,6 +67,7 @@ def test_a_factor_scaled_on_every_day_scales_its_own_column_and_no_other(season,
     np.testing.assert_allclose(after[:, others], before[:, others], rtol=1e-12)
 
 
+@settings(max_examples=50)
 @given(season=seasons)
 def test_without_a_pool_the_pool_factor_is_exactly_one(season) -> None:
     site, _, *rest = season
@@ -72,6 +75,7 @@ def test_without_a_pool_the_pool_factor_is_exactly_one(season) -> None:
     assert (found[:, 1] == 1.0).all()
 
 
+@settings(max_examples=50)
 @given(season=seasons, order=st.permutations(range(DAYS)))
 def test_the_order_of_the_days_does_not_matter(season, order) -> None:
     turned = [array[:, order] if array.ndim == 2 else array for array in season]
