@@ -6,6 +6,7 @@ import numpy as np
 
 from geo.exports.page_classes import class_of
 from geo.exports.page_words import day_words
+from geo.ranking.doubt import spread
 from geo.ranking.orders import CannotNow, SprayOrder
 from geo.scouting.order import ScoutingOrder
 
@@ -68,7 +69,7 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
         {
             "rank": entry.rank,
             "block": place_of[entry.block],
-            "doubt": finite(entry.doubt),
+            "within": finite(float(spread(np.asarray(entry.doubt)))),
             "stake": finite(entry.stake),
             "looked": entry.days_since_look,
             "reason": entry.reason,

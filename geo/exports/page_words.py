@@ -143,4 +143,5 @@ def title(farm: Farm) -> str:
         Its name, what the page is about, and the day.
     """
     made = " (made scenario)" if farm.is_made else ""
-    return f"{farm.name}{made}: mango mildew risk, {day_words(farm.today)} {farm.today.year}"
+    day = f"{day_words(farm.today)} {farm.today.year}"
+    return f"{farm.name}{made}: powdery mildew on mango panicles, {day}"

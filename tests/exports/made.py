@@ -247,7 +247,7 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
             low=float(0.7 * ahead[block] / ahead[REFERENCE]),
             high=float(1.4 * ahead[block] / ahead[REFERENCE]),
             area=float(area[block]),
-            sprayer_hours=None,
+            sprayer_hours=1.4 if rank == 1 else None,
             reason=f"{block} has little protection left and favourable nights ahead.",
         )
         for rank, block in enumerate([b for b in order if b != CLOSED], start=1)

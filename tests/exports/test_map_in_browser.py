@@ -178,10 +178,21 @@ def test_rows_are_walked_by_arrow_keys_and_chosen_by_enter(desk: Page) -> None:
     assert rows.last.get_attribute("aria-selected") == "true"
 
 
+def test_the_spray_list_tells_area_sprayer_hours_ratio_and_its_interval(desk: Page) -> None:
+    rows = desk.locator(ROWS)
+    words = " ".join(rows.nth(0).inner_text().split())
+    assert words == "1 B01 2.2 ha Very high takes 1.4 h × 2.1 1.5 to 2.9"
+    assert "reference" in desk.locator(f"{ROWS}[data-block='5']").inner_text()
+    assert "For sulfur" in desk.locator("#list-spray .about").inner_text()
+    assert f"× of {REFERENCE}" in desk.locator("#list-spray thead").first.inner_text()
+
+
 def test_the_scouting_list_says_why_and_renumbers_the_map(desk: Page) -> None:
     desk.click("#tab-scouting")
     first = desk.locator("#list-scouting tbody tr").first.inner_text()
     assert "Nobody has looked at B01" in first
+    # The made doubt of the first is 0.8: exp(1.2816 * 0.8) is 2.79.
+    assert "Doubt ×/÷\u202f2.8" in first
     assert re.search(r"Doubt ×/÷\s[\d.]+; stake [\d.]+; last look never", first)
     assert desk.evaluate("mangoPage.app.rankOf(3)") == 4
 

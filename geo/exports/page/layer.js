@@ -82,7 +82,7 @@
         groups.get(look).push(block);
       }
       context.strokeStyle = INK;
-      context.lineWidth = view.scale > 8000 ? 1.2 : 0.6;
+      context.lineWidth = view.scale > 20000 ? 1.2 : 0.6;
       for (const [look, members] of groups) {
         for (let first = 0; first < members.length; first += BATCH) {
           context.beginPath();

@@ -23,7 +23,7 @@
         entry.block,
         cell("rank", String(entry.rank)),
         nameCell(app, entry.block),
-        cell("", page.chip(app, entry.class)),
+        cell("", page.chip(app, entry.class), sprayerHours(entry)),
         cell(
           "ratio",
           element("span", null, page.times(entry.ratio)),
@@ -42,6 +42,12 @@
     const rest = found(app, spray.unranked.map((block) => ({ block })));
     if (rest.length) parts.push(...notRanked(app, rest));
     return parts;
+  }
+
+  function sprayerHours(entry) {
+    return page.isKnown(entry.hours)
+      ? element("small", null, "takes " + page.two(entry.hours) + "\u00a0h")
+      : null;
   }
 
   function interval(entry) {
@@ -96,7 +102,7 @@
           element(
             "small",
             null,
-            `Doubt ${doubtWords(entry.doubt)}; stake ${page.two(entry.stake)}; last look ${page.ago(entry.looked)}.`,
+            `Doubt ${doubtWords(entry.within)}; stake ${page.two(entry.stake)}; last look ${page.ago(entry.looked)}.`,
           ),
         ),
       ),
@@ -111,9 +117,9 @@
     ];
   }
 
-  /* The doubt is a standard deviation of a logarithm: said as a factor either way. */
-  function doubtWords(doubt) {
-    return page.isKnown(doubt) ? "×/÷\u202f" + page.two(Math.exp(doubt)) : "not known";
+  /* How far off the hazard may be either way: as in the sentence beside it. */
+  function doubtWords(factor) {
+    return page.isKnown(factor) ? "×/÷\u202f" + page.two(factor) : "not known";
   }
 
   function dayList(app) {
