@@ -12,7 +12,7 @@ from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 from geo.exports.files import write_whole
 from geo.ranking.classes import CLASS_WORDS, hazard_class
 from geo.ranking.factors import FACTORS
-from geo.ranking.orders import SprayOrder
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 from geo.season.today import today_index

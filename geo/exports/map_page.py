@@ -15,7 +15,7 @@ from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
 from geo.exports.templates import filled, joined
-from geo.ranking.orders import SprayOrder
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 

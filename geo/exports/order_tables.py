@@ -10,7 +10,7 @@ import xarray as xr
 
 from geo.exports.files import write_text
 from geo.ranking.factors import FACTORS
-from geo.ranking.orders import SprayOrder
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 

@@ -19,7 +19,7 @@ from geo.exports.page_words import (
 )
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.ranking.factors import FACTORS
-from geo.ranking.orders import SprayOrder
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 

@@ -7,7 +7,7 @@ import numpy as np
 from geo.exports.page_classes import class_of
 from geo.exports.page_words import day_words
 from geo.ranking.doubt import spread
-from geo.ranking.orders import CannotNow, SprayOrder
+from geo.rounds.order import CannotNow, SprayOrder
 from geo.scouting.order import ScoutingOrder
 
 

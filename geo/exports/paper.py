@@ -26,8 +26,8 @@ from geo.exports.page_words import (
 )
 from geo.exports.templates import filled
 from geo.ranking.classes import NOT_KNOWN
-from geo.ranking.orders import SprayOrder
 from geo.ranking.sentences import two_digits
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 

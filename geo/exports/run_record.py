@@ -13,7 +13,7 @@ from geo import __version__
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL
 from geo.ranking.factors import FACTORS
-from geo.ranking.orders import SprayOrder
+from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 

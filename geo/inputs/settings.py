@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
+from geo.dispersal.layer import KERNELS
 from geo.errors import Outcome, quoted
+from geo.infection.panicle_mildew import RAIN_MODES
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, Key
@@ -69,7 +71,6 @@ class FarmFile:
     settings: Settings
 
 
-_RAIN_MODES = ("washoff", "neutral", "promote")
 _WORDS: dict[type, str] = {
     str: "a text",
     bool: "true or false",
@@ -194,7 +195,8 @@ def _refuse_choices(
     choices = (
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
-        ("model", "rain_mode", _RAIN_MODES, "Write a known mode"),
+        ("model", "kernel", KERNELS, "Write a known kernel"),
+        ("model", "rain_mode", RAIN_MODES, "Write a known mode"),
     )
     for table, key, known, fix in choices:
         value = values[table, key]

@@ -6,14 +6,11 @@ from pathlib import Path
 
 import xarray as xr
 
-from geo.dispersal.layer import KERNELS
-from geo.errors import quoted, stop
 from geo.inputs import read_farm
 from geo.pipeline.order import ORDER
-from geo.ranking import SprayOrder
-from geo.ranking.spray_order import plan_spray_order
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
+from geo.rounds import SprayOrder, plan_spray_order
 from geo.scouting import ScoutingOrder, plan_scouting_order
 from geo.season import Farm
 
@@ -72,7 +69,6 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
         stages=growth_stages().keys(),
     )
     settings = farm.settings
-    _check_kernel(settings.kernel)
     season = season.assign_attrs(
         horizon_days=settings.horizon_days, kernel=settings.kernel, rain_mode=settings.rain_mode
     )
@@ -86,11 +82,3 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
         spray=plan_spray_order(farm, season),
         scouting=plan_scouting_order(farm, season),
     )
-
-
-def _check_kernel(name: str) -> None:
-    # Not at the door: the reader of farm.toml lies beside the rooms and knows no kernels.
-    if name not in KERNELS:
-        found = f"{quoted(name)} is not known"
-        fix = f"Write one of: {', '.join(KERNELS)}"
-        raise stop("E-CHOICE-UNKNOWN", 'farm.toml key "model.kernel"', found, fix)

@@ -12,7 +12,7 @@ from shapely import affinity
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from geo.ranking.factors import FACTORS, factor_table
-from geo.ranking.orders import CannotNow, SprayEntry, SprayOrder
+from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
 from geo.season.farm import Farm
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 import xarray as xr
 
-from geo.ranking.spray_order import plan_spray_order
+from geo.rounds.plan import plan_spray_order
 from geo.scouting import plan_scouting_order
 from tests.laws.made_farm import made_farm
 from tests.laws.made_season import made_season, replaced, through

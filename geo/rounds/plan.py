@@ -6,9 +6,9 @@ import xarray as xr
 from geo.arrays import IntArray
 from geo.ranking.comparison import compare
 from geo.ranking.doubt import spread
-from geo.ranking.orders import CannotNow, SprayEntry, SprayOrder
 from geo.ranking.sentences import because
 from geo.reference.number import numbers
+from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.season.farm import Farm
 from geo.season.today import today_index
 from geo.windows.sulfur_heat import HeatGate, sulfur_heat_gate

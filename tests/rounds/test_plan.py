@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import xarray as xr
 
-from geo.ranking.spray_order import heat_limit, plan_spray_order
+from geo.rounds.plan import heat_limit, plan_spray_order
 from tests.laws.made_farm import made_farm
 from tests.laws.made_season import made_season, permuted, replaced, through
 
