@@ -84,7 +84,8 @@ def _ground(land: Land, station: Station) -> _Arrays:
         v.COVER_CELL: land.cover.cell,
         v.COVER_SHARE: land.cover.share,
         v.STATION_ELEVATION: np.array(station.elevation),
-        v.STATION_CELL: np.array(land.station_cell),
+        v.STATION_CELL: np.array([land.station_cell]),
+        v.STATION_WEIGHT: np.ones(1),
     }
 
 

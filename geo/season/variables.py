@@ -6,6 +6,7 @@ from math import inf
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
+STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +46,19 @@ COVER_BLOCK = Variable("cover_block", "1", (COVER,), "Block that a covered cell 
 COVER_CELL = Variable("cover_cell", "1", (COVER,), "Flat index of a covered elevation cell", 0)
 COVER_SHARE = Variable("cover_share", "1", (COVER,), "Share of the cell inside the block", 0, 1)
 STATION_ELEVATION = Variable(
-    "station_elevation", "m", (), "Ground at the weather station above sea level", -500, 9000
+    "station_elevation",
+    "m",
+    (),
+    "Height at which the farm's weather holds",
+    -500,
+    9000,
 )
-STATION_CELL = Variable("station_cell", "1", (), "Flat index of the station's cell, -1 if outside")
+STATION_CELL = Variable(
+    "station_cell", "1", (STATION,), "Flat index of a station's elevation cell, -1 if outside"
+)
+STATION_WEIGHT = Variable(
+    "station_weight", "1", (STATION,), "Share of a station in the farm's weather", 0, 1.0001
+)
 AREA = Variable("area", "ha", (BLOCK,), "Geodesic area of a block", 0)
 CULTIVAR_SHARE_TEXT = Variable(
     "cultivar_share_text", "1", (BLOCK,), "Cultivars and shares, as 'Keitt:0.6;Kent:0.4'"
@@ -96,7 +107,9 @@ POOL_DEPTH_GRID = Variable(
 )
 ELEVATION = Variable("elevation", "m", (BLOCK,), "Mean ground of the block", -500, 9000)
 POOL_DEPTH = Variable("pool_depth", "m", (BLOCK,), "Mean pool depth of the block", 0)
-STATION_POOL_DEPTH = Variable("station_pool_depth", "m", (), "Pool depth at the station", 0)
+STATION_POOL_DEPTH = Variable(
+    "station_pool_depth", "m", (), "Pool depth at the stations, weighted", 0
+)
 TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )

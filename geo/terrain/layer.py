@@ -27,15 +27,15 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     }
     elevation, covered = zonal_mean(season.elevation_grid.values, **cover)
     block_depth, _ = zonal_mean(depth, **cover)
-    station_cell = int(season.station_cell)
-    at_station = float(depth.ravel()[station_cell]) if station_cell >= 0 else 0.0
+    cell = season.station_cell.values
+    # A station off the map, or on unknown ground, is taken to stand in no pool.
+    at_stations = np.nan_to_num(np.where(cell >= 0, depth.ravel()[cell], 0.0))
     return xr.Dataset(
         {
             v.POOL_DEPTH_GRID.name: (v.POOL_DEPTH_GRID.dims, depth),
             v.ELEVATION.name: (v.ELEVATION.dims, elevation),
             v.POOL_DEPTH.name: (v.POOL_DEPTH.dims, block_depth),
-            # A station off the map, or on unknown ground, is taken to stand in no pool.
-            v.STATION_POOL_DEPTH.name: ((), float(np.nan_to_num(at_station))),
+            v.STATION_POOL_DEPTH.name: ((), float(at_stations @ season.station_weight.values)),
             v.TERRAIN_COVERED.name: (v.TERRAIN_COVERED.dims, covered),
         }
     )
@@ -52,6 +52,7 @@ TERRAIN = Layer(
         v.COVER_CELL,
         v.COVER_SHARE,
         v.STATION_CELL,
+        v.STATION_WEIGHT,
         v.AREA,
     ),
     gives=(

@@ -32,13 +32,13 @@ def test_shares_are_those_of_exact_geometry(demo):
 
 def test_the_station_stands_on_its_cell(demo):
     read, season = demo
-    row, column = divmod(int(season.station_cell), season.sizes["column"])
+    row, column = divmod(int(season.station_cell[0]), season.sizes["column"])
     assert abs(season.elevation_grid.values[row, column] - read.station_elevation) < 1.0
 
 
 def test_a_station_off_the_grid_has_no_cell(farm):
     farm.swap("farm.toml", "longitude = -105.795271", "longitude = -105.90")
-    assert int(farm.read()[1].station_cell) == -1
+    assert int(farm.read()[1].station_cell[0]) == -1
 
 
 def test_a_block_without_ground_stops_the_run(farm, demo):

@@ -55,7 +55,8 @@ def ground(*, is_level: bool) -> dict[str, object]:
         "cover_cell": np.concatenate(cells),
         "cover_share": np.ones(sum(map(len, cells))),
         "station_elevation": 412.3 if is_level else 415.0,
-        "station_cell": 20 * COLUMNS + 25,
+        "station_cell": [20 * COLUMNS + 25],
+        "station_weight": [1.0],
     }
 
 

@@ -16,7 +16,7 @@ night_hours = st.integers(1, 14)
 
 @pytest.mark.parametrize("station_cell", [-1, 800])
 def test_on_level_ground_the_pool_factor_is_exactly_one(station_cell: int) -> None:
-    season = replaced(made_season(is_level=True), station_cell=station_cell)
+    season = replaced(made_season(is_level=True), station_cell=[station_cell])
     ranked = through(season)
     assert (ranked.pool_depth.values == 0.0).all()
     assert (ranked.factors.sel(factor="cool pool").values == 1.0).all()

@@ -26,7 +26,7 @@ def test_a_block_half_on_unknown_ground_is_half_covered() -> None:
 def test_the_station_takes_the_depth_of_its_cell() -> None:
     season = made_season()
     cell = 28 * COLUMNS + 30
-    given = TERRAIN.compute(replaced(season, station_cell=cell))
+    given = TERRAIN.compute(replaced(season, station_cell=[cell]))
     assert float(given.station_pool_depth) == given.pool_depth_grid.values.ravel()[cell] > 5.0
 
 
@@ -35,5 +35,15 @@ def test_a_station_on_unknown_ground_stands_in_no_pool(cell: int) -> None:
     season = made_season()
     grid = season.elevation_grid.values.copy()
     grid[28, 30] = np.nan
-    given = TERRAIN.compute(replaced(season, elevation_grid=grid, station_cell=cell))
+    given = TERRAIN.compute(replaced(season, elevation_grid=grid, station_cell=[cell]))
     assert float(given.station_pool_depth) == 0.0
+
+
+def test_the_pool_at_several_stations_is_weighted_and_one_off_the_map_stands_in_none() -> None:
+    season = made_season()
+    bottom = int(TERRAIN.compute(season).pool_depth_grid.values.argmax())
+    both = {"station_cell": [bottom, -1], "station_weight": [0.25, 0.75]}
+    alone = TERRAIN.compute(replaced(season, station_cell=[bottom], station_weight=[1.0]))
+    given = TERRAIN.compute(replaced(season.drop_dims("station"), **both))
+    assert float(alone.station_pool_depth) > 5.0
+    assert float(given.station_pool_depth) == 0.25 * float(alone.station_pool_depth)
