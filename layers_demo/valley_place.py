@@ -10,13 +10,13 @@ NAME = "Made Valley Farm"
 ZONE = "America/Mazatlan"
 MAP_SYSTEM = "EPSG:32613"
 # South-west corner of the ground we draw, in metres of MAP_SYSTEM: about 23.7 N, 105.8 W.
-WEST, SOUTH = 418_000.0, 2_621_000.0
+WEST, SOUTH = 417_440.0, 2_620_680.0
 CELL = 8.0
-COLUMNS, ROWS = 330, 300
+COLUMNS, ROWS = 480, 400
 
 _TO_DEGREES = Transformer.from_crs(MAP_SYSTEM, "EPSG:4326", always_xy=True)
-# The valley runs from (200, 620) towards the east-north-east, bending as it goes.
-_START_X, _START_Y = 260.0, 640.0
+# The valley runs from this corner of the ground towards the east-north-east, bending as it goes.
+_START_X, _START_Y = 820.0, 960.0
 _EAST, _NORTH = np.cos(np.radians(21.0)), np.sin(np.radians(21.0))
 
 
