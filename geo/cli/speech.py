@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from math import isnan
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -11,13 +12,14 @@ from rich.console import Console
 
 from geo.errors import InputError
 from geo.ranking.comparison import Comparison
-from geo.ranking.sentences import times
+from geo.ranking.layer import days_ahead
+from geo.rounds.order import CannotNow
 
 if TYPE_CHECKING:
     from geo.pipeline import Outcome
 
 FAILED = 2
-SHOWN_FIRST = 5
+SHOWN_FIRST, SCOUTED_FIRST = 5, 3
 CAUTION = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed "
     "applicator decides. Check wind, inversion and people on site."
@@ -76,18 +78,17 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     """
     farm, spray, scouting = outcome.farm, outcome.spray, outcome.scouting
     made = " (made scenario)" if farm.is_made else ""
-    typer.echo(f"{farm.name}{made}, {farm.today}, next {spray.horizon_days} days")
+    width = max(map(len, outcome.season.block.values.tolist()))
+    typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {_days_ahead(outcome)}")
     typer.echo("")
     typer.echo(f"Spray order for {spray.material}, first {SHOWN_FIRST} of {len(spray.entries)}:")
     for entry in spray.entries[:SHOWN_FIRST]:
-        typer.echo(f"  {entry.rank:>2}. {entry.block:<6} {entry.reason}")
-    if spray.cannot_now:
-        typer.echo(f"Cannot now ({len(spray.cannot_now)}):")
-        for held in spray.cannot_now:
-            typer.echo(f"      {held.block:<6} {held.reason}")
+        typer.echo(f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}")
+    for line in _cannot_now_lines(spray.cannot_now, width=width):
+        typer.echo(line)
     typer.echo("Scout first:")
-    for walk in scouting.entries[:3]:
-        typer.echo(f"  {walk.rank:>2}. {walk.block:<6} {walk.reason}")
+    for walk in scouting.entries[:SCOUTED_FIRST]:
+        typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}")
     typer.echo("")
     for issue in farm.issues:
         typer.echo(str(issue), err=True)
@@ -114,17 +115,37 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
         Ratios to five significant digits, so that their product is the printed total.
     """
     block, other = comparison.block, comparison.against
-    today, days = outcome.farm.today, outcome.spray.horizon_days
-    yield f"{block} against {other}: mean hazard index of {days} days from {today}"
+    width = max(9, len(block), len(other)) + 1
+    yield f"{block} against {other}: mean hazard index of {_days_ahead(outcome)}"
     yield ""
-    yield f"{'factor':<18}{block:>10}{other:>10}{'ratio':>12}{'share':>8}  standing"
+    yield f"{'factor':<18}{block:>{width}}{other:>{width}}{'ratio':>12}{'share':>8}  standing"
     for row in comparison.rows:
-        share = f"{row.share:>8.0%}" if row.share == row.share else f"{'':>8}"
+        share = "" if isnan(row.share) else f"{row.share:.0%}"
         yield (
-            f"{row.factor.name:<18}{row.value:>10.4g}{row.other:>10.4g}{row.ratio:>12.5g}"
-            f"{share}  {row.factor.standing}"
+            f"{row.factor.name:<18}{row.value:>#{width}.4g}{row.other:>#{width}.4g}"
+            f"{row.ratio:>#12.5g}{share:>8}  {row.factor.standing}"
         )
     yield (
-        f"{'all together':<18}{comparison.hazard:>10.4g}{comparison.against_hazard:>10.4g}"
-        f"{comparison.ratio:>12.4g}{'100%':>8}  {times(comparison.ratio)}"
+        f"{'all together':<18}{comparison.hazard:>#{width}.4g}"
+        f"{comparison.against_hazard:>#{width}.4g}{comparison.ratio:>#12.4g}{'100%':>8}"
     )
+
+
+def _days_ahead(outcome: "Outcome") -> str:
+    """Return the days the hazard is a mean of: fewer than wished where weather is not known."""
+    days = outcome.season.day.values[days_ahead(outcome.season)].astype("datetime64[D]")
+    return f"{days[0]}" if days.size == 1 else f"{days[0]} to {days[-1]}"
+
+
+def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:
+    if not cannot_now:
+        return
+    rule = cannot_now[0]
+    yield (
+        f"Cannot now ({len(cannot_now)}): rule {rule.rule}, below {rule.limit:.1f} °C on the day "
+        "of the spray and the three days after; the label holds"
+    )
+    for held in cannot_now:
+        value = "no forecast" if held.value is None else f"{held.value:.1f} °C"
+        clears = "not within the forecast" if held.clears is None else f"{held.clears}"
+        yield f"      {held.block:<{width}}  {value} on {held.day}; clears: {clears}"

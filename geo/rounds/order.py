@@ -91,7 +91,7 @@ class SprayOrder:
     today : datetime.date
         The day it is for.
     horizon_days : int
-        Days ahead it looks at, today included.
+        Days ahead it looks at, today included: fewer than wished where weather is not known.
     material : str
         Active ingredient it was made for.
     reference_block : str

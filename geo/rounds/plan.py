@@ -6,6 +6,7 @@ import xarray as xr
 from geo.arrays import IntArray
 from geo.ranking.comparison import compare
 from geo.ranking.doubt import spread
+from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
 from geo.reference.number import numbers
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
@@ -41,12 +42,12 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
     reference = farm.settings.reference_block or _middle_block(season, order)
     gate = _gate(farm, season)
     blocks = season.block.values.tolist()
-    today = today_index(season)
+    today, ahead = today_index(season), days_ahead(season)
     open_blocks = [i for i in order if gate is None or not gate.is_closed[i, today]]
     closed_blocks = [i for i in order if gate is not None and gate.is_closed[i, today]]
     return SprayOrder(
         today=farm.today,
-        horizon_days=farm.settings.horizon_days,
+        horizon_days=ahead.stop - ahead.start,
         material=farm.settings.material,
         reference_block=reference,
         entries=tuple(

@@ -120,7 +120,8 @@ def test_why_in_a_farm_folder_answers_for_that_farm(
 def test_why_of_a_block_against_itself_is_level(typed: Type) -> None:
     told = typed("why", "B10", "--against", "B10", "--farm", FARM)
     assert told.exit_code == 0
-    assert "× 1.0" in told.stdout
+    assert "1.0000" in told.stdout.splitlines()[3]
+    assert told.stdout.splitlines()[-3].split()[-2:] == ["1.000", "100%"]
 
 
 @pytest.mark.parametrize("words", [("B99",), ("B10", "--against", "B99")])

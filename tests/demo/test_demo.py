@@ -80,9 +80,9 @@ def test_the_summary_names_the_first_blocks_why_and_every_path(told: tuple[str, 
     said, out = told
     spray, scouting = demo_outcome().spray, demo_outcome().scouting
     for entry in spray.entries[:5]:
-        assert f" {entry.rank}. {entry.block}    {entry.reason}\n" in said
+        assert f" {entry.rank}. {entry.block}  {entry.reason}\n" in said
     for held in spray.cannot_now:
-        assert f"{held.block}    {held.reason}" in said
+        assert f"{held.block}  {held.value:.1f} °C on {held.day}; clears: " in said
     for walk in scouting.entries[:3]:
         assert f" {walk.rank}. {walk.block} " in said
     for name in NAMES:
