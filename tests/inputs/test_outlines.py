@@ -231,3 +231,11 @@ def test_sources_are_blocks_then_neighbours(demo):
     read, season = demo
     assert season.source.values.tolist() == [*read.blocks.index, "N1", "N2"]
     assert season.source_status.values.tolist() == ["scouted"] * 24 + ["known", "unknown"]
+
+
+@pytest.mark.published("karney2013", "Table 2, direct problem, from memory")
+def test_the_geodesics_that_areas_rest_on_give_the_published_example() -> None:
+    longitude, latitude, back_azimuth = Geod(ellps="WGS84").fwd(0.0, 40.0, 30.0, 10_000_000.0)
+    assert latitude == pytest.approx(41.79331020506, abs=5e-12)
+    assert longitude == pytest.approx(137.84490004377, abs=5e-12)
+    assert back_azimuth + 180.0 == pytest.approx(149.09016931807, abs=5e-12)
