@@ -8,7 +8,7 @@ from geo.arrays import AnyArray
 from geo.inputs.edges import edges_of, points_of
 from geo.inputs.land import Land
 from geo.inputs.scouting import Looks
-from geo.inputs.settings import Station
+from geo.inputs.stations import Site
 from geo.inputs.timeline import Timeline
 from geo.season import Variable
 from geo.season import variables as v
@@ -19,7 +19,7 @@ _Arrays = dict[Variable, AnyArray]
 
 
 def assembled(
-    land: Land, timeline: Timeline, *, station: Station, sprays: pd.DataFrame, looks: Looks
+    land: Land, timeline: Timeline, *, site: Site, sprays: pd.DataFrame, looks: Looks
 ) -> xr.Dataset:
     """
     Return the season as read.
@@ -30,8 +30,8 @@ def assembled(
         Where everything is.
     timeline : Timeline
         Hours, days and weather.
-    station : Station
-        Where the weather is measured.
+    site : Site
+        Where the weather holds.
     sprays : pandas.DataFrame
         Block, material and time of each spray that was done.
     looks : Looks
@@ -49,7 +49,8 @@ def assembled(
         If we made a mistake.
     """
     arrays = {
-        **_ground(land, station),
+        **_ground(land),
+        **_stations(site, timeline),
         **_outlines(land),
         **_hours(timeline),
         **_sprays(sprays, timeline),
@@ -61,6 +62,7 @@ def assembled(
         {variable.name: (variable.dims, array) for variable, array in arrays.items()},
         coords={
             v.BLOCK: np.array(names, dtype=str),
+            v.STATION: np.array([station.name for station in site.stations], dtype=str),
             v.SOURCE: np.array(sources, dtype=str),
             v.DAY: timeline.days.to_numpy().astype("datetime64[ns]"),
             v.HOUR: timeline.weather.index.to_numpy().astype("datetime64[ns]"),
@@ -75,7 +77,7 @@ def assembled(
     return season
 
 
-def _ground(land: Land, station: Station) -> _Arrays:
+def _ground(land: Land) -> _Arrays:
     return {
         v.ELEVATION_GRID: land.ground.grid,
         v.CELL_WIDTH: np.array(land.ground.cell_width),
@@ -83,9 +85,14 @@ def _ground(land: Land, station: Station) -> _Arrays:
         v.COVER_BLOCK: land.cover.block,
         v.COVER_CELL: land.cover.cell,
         v.COVER_SHARE: land.cover.share,
-        v.STATION_ELEVATION: np.array(station.elevation),
-        v.STATION_CELL: np.array([land.station_cell]),
-        v.STATION_WEIGHT: np.ones(1),
+    }
+
+
+def _stations(site: Site, timeline: Timeline) -> _Arrays:
+    return {
+        v.STATION_ELEVATION: np.array(site.elevation),
+        v.STATION_CELL: site.cell,
+        v.STATION_WEIGHT: timeline.station_share,
     }
 
 
@@ -120,6 +127,7 @@ def _hours(timeline: Timeline) -> _Arrays:
         v.AIR_TEMPERATURE: weather["air_temperature"].to_numpy(),
         v.RELATIVE_HUMIDITY: weather["relative_humidity"].to_numpy(),
         v.WIND_SPEED: weather["wind_speed"].to_numpy(),
+        v.WIND_FROM_DIRECTION: weather["wind_from_direction"].to_numpy(),
         v.PRECIPITATION: weather["precipitation"].to_numpy(),
         v.CLOUD_COVER: weather["cloud_cover"].to_numpy(),
         v.IS_FORECAST: weather["is_forecast"].to_numpy(),

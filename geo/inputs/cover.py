@@ -99,16 +99,16 @@ def refuse_uncovered(
         reading.add(outcome, "E-GROUND-COVER", f"block {quoted(block)}", found=found, fix=fix)
 
 
-def station_cell(ground: Ground, *, x: float, y: float) -> int:
+def cell_at(ground: Ground, *, x: float, y: float) -> int:
     """
-    Return the cell the weather station stands on.
+    Return the cell that a station or a logger stands on.
 
     Parameters
     ----------
     ground : Ground
         The grid.
     x, y : [m]
-        Where the station is.
+        Where it is.
 
     Returns
     -------

@@ -14,6 +14,7 @@ from geo.inputs.folder import Folder, open_folder
 from geo.inputs.land import Land, read_land
 from geo.inputs.names import matched, nearest
 from geo.inputs.scouting import Looks, read_scouting
+from geo.inputs.stations import read_site
 from geo.inputs.timeline import Timeline, read_timeline
 from geo.season import Farm, Settings
 
@@ -54,11 +55,11 @@ def read_farm(
     opened = open_folder(Path(folder), materials=materials)
     land = read_land(opened, cultivars=cultivars)
     settings = _settings(opened, land)
-    timeline = read_timeline(opened)
+    site = read_site(opened, land)
+    timeline = read_timeline(opened, site)
     sprays = _sprays(opened, land, timeline, materials=materials)
     looks = _looks(opened, land, timeline, stages=stages)
-    station = opened.farm.station
-    season = assembled(land, timeline, station=station, sprays=sprays, looks=looks)
+    season = assembled(land, timeline, site=site, sprays=sprays, looks=looks)
     farm = Farm(
         name=opened.farm.name,
         is_made=opened.farm.is_made,
@@ -68,7 +69,7 @@ def read_farm(
         blocks=land.blocks[["name", "cultivar", "planted", "area", "geometry"]],
         neighbours=land.neighbours,
         places=land.places,
-        station_elevation=station.elevation,
+        station_elevation=site.elevation,
         settings=settings,
         files=opened.files(),
         issues=opened.issues(),

@@ -12,34 +12,13 @@ from geo.errors import Outcome, quoted
 from geo.infection.panicle_mildew import RAIN_MODES
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
-from geo.inputs.settings_keys import KEYS, Key
+from geo.inputs.settings_keys import KEYS
+from geo.inputs.settings_stations import ONLY_STATION, Station, keys_with, read_stations
+from geo.inputs.settings_values import checked_value, existing_file, refuse_key
 from geo.season import Settings
 
 FILE = "farm.toml"
-
-
-@dataclass(frozen=True, slots=True)
-class Station:
-    """
-    Where the weather is measured.
-
-    Attributes
-    ----------
-    longitude, latitude : float
-        Degrees, WGS 84.
-    elevation : float
-        Ground above sea level in m.
-    wind_height : float
-        Of the wind sensor above ground in m.
-    forecast_wind_height : float
-        Of the forecast's wind above ground in m.
-    """
-
-    longitude: float
-    latitude: float
-    elevation: float
-    wind_height: float
-    forecast_wind_height: float
+_Values = dict[tuple[str, str], Any]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,8 +36,10 @@ class FarmFile:
         The farm's time zone.
     files : dict of str to pathlib.Path
         By role; all exist.
-    station : Station
-        Where the weather is measured.
+    stations : tuple of Station
+        Where the weather is measured: one, or several sorted by name.
+    forecast_wind_height : float
+        Of the forecast's wind above ground in m.
     settings : Settings
         The user's choices.
     """
@@ -67,16 +48,9 @@ class FarmFile:
     is_made: bool
     zone: ZoneInfo
     files: dict[str, Path]
-    station: Station
+    stations: tuple[Station, ...]
+    forecast_wind_height: float
     settings: Settings
-
-
-_WORDS: dict[type, str] = {
-    str: "a text",
-    bool: "true or false",
-    int: "a whole number",
-    float: "a number",
-}
 
 
 def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
@@ -100,30 +74,57 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
     InputError
         With every fault of the file.
     """
-    tables = _tables(reading)
+    tables, listed = _tables(reading)
     values = {
-        (table, key): _value(reading, f"{table}.{key}".lstrip("."), rule, tables[table].get(key))
-        for table, keys in KEYS.items()
+        (table, key): checked_value(
+            reading, f"{table}.{key}".lstrip("."), rule, tables[table].get(key)
+        )
+        for table, keys in keys_with(listed).items()
         for key, rule in keys.items()
     }
-    files = _files(reading, {key: values["files", key] for key in KEYS["files"]})
+    files = {
+        key: existing_file(reading, f"files.{key}", values["files", key])
+        for key in KEYS["files"]
+        if values["files", key] is not None
+    }
+    stations: dict[Station, Path] = {}
+    if listed is not None:
+        is_single_named = bool(tables["station"]) or values["files", "weather"] is not None
+        stations = read_stations(reading, listed, is_single_named=is_single_named)
+        _refuse_unknown_wind(reading, values)
     _refuse_choices(reading, values, materials)
     reading.check()
     reading.used = sum(value is not None for value in values.values())
-    station = {key: values["station", key] for key in KEYS["station"]}
-    station["forecast_wind_height"] = station["forecast_wind_height"] or station["wind_height"]
+    if not stations:
+        of_one = {key: values["station", key] for key in KEYS["station"]}
+        del of_one["forecast_wind_height"]
+        stations = {Station(name=ONLY_STATION, role="weather", **of_one): files["weather"]}
     chosen = {key: values[table, key] for table in ("plan", "model") for key in KEYS[table]}
     return FarmFile(
         name=values["", "name"],
         is_made=values["", "made"],
         zone=ZoneInfo(values["", "zone"]),
-        files=files,
-        station=Station(**station),
+        files=files | {station.role: path for station, path in stations.items()},
+        stations=tuple(stations),
+        forecast_wind_height=_forecast_wind_height(values, next(iter(stations))),
         settings=Settings(**{key: value for key, value in chosen.items() if value is not None}),
     )
 
 
-def _tables(reading: Reading) -> dict[str, Mapping[str, Any]]:
+def _forecast_wind_height(values: _Values, first: Station) -> float:
+    given = values["forecast", "wind_height"] or values["station", "forecast_wind_height"]
+    return float(given or first.wind_height)
+
+
+def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:
+    # One station may lend the forecast its height; several may differ.
+    if values["files", "forecast"] is not None and values["forecast", "wind_height"] is None:
+        at, found = 'key "forecast.wind_height"', "not given beside [[stations]]"
+        fix = "Add it: metres above ground of the forecast's wind, mostly 10"
+        reading.add(Outcome.STOP, "E-KEY-MISSING", at, found=found, fix=fix)
+
+
+def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], object]:
     try:
         content = tomllib.loads(reading.path.read_text("utf-8"))
     except FileNotFoundError:
@@ -133,65 +134,20 @@ def _tables(reading: Reading) -> dict[str, Mapping[str, Any]]:
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         found = f"not TOML: {error}"
         raise reading.refused("E-SETTINGS", "", found=found, fix="Mend the line") from error
+    listed = content.pop("stations", None)
     tables: dict[str, Mapping[str, Any]] = {name: {} for name in KEYS}
     tables[""] = {key: value for key, value in content.items() if not isinstance(value, dict)}
     tables |= {name: table for name, table in content.items() if isinstance(table, dict)}
     for name, table in tables.items():
         if name not in KEYS:
-            _refuse_key(reading, f"[{name}]", [f"[{known}]" for known in KEYS if known])
+            refuse_key(reading, f"[{name}]", [f"[{known}]" for known in KEYS if known])
             continue
         for key in table.keys() - KEYS[name].keys():
-            _refuse_key(reading, f"{name}.{key}".lstrip("."), list(KEYS[name]))
-    return tables
+            refuse_key(reading, f"{name}.{key}".lstrip("."), list(KEYS[name]))
+    return tables, listed
 
 
-def _refuse_key(reading: Reading, key: str, known: list[str]) -> None:
-    reading.add(
-        Outcome.STOP,
-        "E-KEY-UNKNOWN",
-        f"key {quoted(key)}",
-        found="nothing is set by it",
-        fix=f"Write a known key; nearest: {nearest(key.rpartition('.')[2], known)}",
-    )
-
-
-def _value(reading: Reading, key: str, rule: Key, value: Any) -> Any:  # noqa: ANN401 - TOML's own
-    at = f"key {quoted(key)}"
-    if value is None:
-        if rule.is_required:
-            fix = f"Add it, with {_WORDS[rule.kind]}"
-            reading.add(Outcome.STOP, "E-KEY-MISSING", at, found="not given", fix=fix)
-        return None
-    is_right = type(value) is rule.kind or (rule.kind is float and type(value) is int)
-    if not is_right or (rule.kind is str and not value.strip()):
-        found = f"{quoted(value)} is not {_WORDS[rule.kind]}"
-        reading.add(Outcome.STOP, "E-KEY-KIND", at, found=found, fix="Write it so")
-        return None
-    if rule.kind in (int, float) and not rule.low <= value <= rule.high:
-        found = f"{quoted(value)} is not within {rule.low:g} to {rule.high:g}"
-        reading.add(Outcome.STOP, "E-KEY-RANGE", at, found=found, fix="Check value and unit")
-        return None
-    return float(value) if rule.kind is float else value
-
-
-def _files(reading: Reading, names: dict[str, str | None]) -> dict[str, Path]:
-    folder = reading.path.parent
-    files = {role: folder / name for role, name in names.items() if name is not None}
-    for role, path in files.items():
-        if not path.is_file():
-            reading.add(
-                Outcome.STOP,
-                "E-FILE-MISSING",
-                f'key "files.{role}"',
-                found=f"file {quoted(names[role])} not found",
-                fix="Put the file beside farm.toml, or mend its name",
-            )
-    return files
-
-
-def _refuse_choices(
-    reading: Reading, values: dict[tuple[str, str], Any], materials: Collection[str]
-) -> None:
+def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:
     choices = (
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),

@@ -28,6 +28,14 @@ class Key:
 _TEXT, _NEEDED = Key(), Key(is_required=True)
 # The wind profile of FAO-56 Eq. 47 holds above short grass, from about half a metre up.
 LOWEST_WIND, HIGHEST_WIND = 0.5, 200.0
+_PLACE = {
+    "longitude": Key(float, is_required=True, low=-180, high=180),
+    "latitude": Key(float, is_required=True, low=-90, high=90),
+    "elevation": Key(float, is_required=True, low=-500, high=9000),
+    "wind_height": Key(float, is_required=True, low=LOWEST_WIND, high=HIGHEST_WIND),
+}
+# Of each [[stations]], where there are several.
+STATION_KEYS: dict[str, Key] = {"name": _NEEDED, **_PLACE, "weather": _NEEDED}
 KEYS: dict[str, dict[str, Key]] = {
     "": {"name": _NEEDED, "made": Key(bool, is_required=True), "zone": _NEEDED},
     "files": {
@@ -35,18 +43,17 @@ KEYS: dict[str, dict[str, Key]] = {
         "elevation": _NEEDED,
         "weather": _NEEDED,
         "forecast": _TEXT,
+        "loggers": _TEXT,
         "diary": _TEXT,
         "scouting": _TEXT,
         "neighbours": _TEXT,
         "places": _TEXT,
     },
     "station": {
-        "longitude": Key(float, is_required=True, low=-180, high=180),
-        "latitude": Key(float, is_required=True, low=-90, high=90),
-        "elevation": Key(float, is_required=True, low=-500, high=9000),
-        "wind_height": Key(float, is_required=True, low=LOWEST_WIND, high=HIGHEST_WIND),
+        **_PLACE,
         "forecast_wind_height": Key(float, low=LOWEST_WIND, high=HIGHEST_WIND),
     },
+    "forecast": {"wind_height": Key(float, low=LOWEST_WIND, high=HIGHEST_WIND)},
     "plan": {
         "horizon_days": Key(int, low=1, high=14),
         "material": _TEXT,

@@ -1,6 +1,7 @@
 """How high does the sun stand? By the solar position algorithm."""
 
 import numpy as np
+import pandas as pd
 from pvlib import spa
 
 from geo.arrays import FloatArray
@@ -8,6 +9,7 @@ from geo.arrays import FloatArray
 # TT minus UT1, about its value in the 2020s (from memory); a second moves the sun by 0.00001 of
 # a degree or so in height.
 DELTA_T_SECONDS = 69.2
+HALF_HOUR_SECONDS = 1800.0
 REFRACTION_AT_HORIZON_DEGREES = 0.5667  # Reda and Andreas 2004, default of the algorithm
 
 
@@ -61,3 +63,29 @@ def solar_elevation(
     )
     _, _, apparent_elevation, *_ = position
     return np.asarray(apparent_elevation, dtype=float)
+
+
+def mid_hour_elevation(
+    hours: pd.DatetimeIndex, *, longitude: float, latitude: float, elevation: float
+) -> FloatArray:
+    """
+    Return how high the sun stands in the middle of each hour.
+
+    Parameters
+    ----------
+    hours : pandas.DatetimeIndex
+        Their starts, UTC.
+    longitude, latitude : [degree]
+        Where.
+    elevation : [m]
+        Ground above sea level.
+
+    Returns
+    -------
+    [degree]
+        As `solar_elevation`.
+    """
+    start = hours.to_numpy().astype("datetime64[s]").astype(np.int64).astype(float)
+    return solar_elevation(
+        start + HALF_HOUR_SECONDS, longitude=longitude, latitude=latitude, elevation=elevation
+    )

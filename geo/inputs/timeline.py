@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-import numpy as np
 import pandas as pd
 
 from geo.arrays import FloatArray, IntArray
@@ -11,10 +10,10 @@ from geo.inputs.days import complete_days, local_dates
 from geo.inputs.folder import Folder
 from geo.inputs.gaps import Sources, hourly, last_measured
 from geo.inputs.reading import Reading
-from geo.inputs.sun import solar_elevation
+from geo.inputs.station_hours import read_measured
+from geo.inputs.stations import Site
+from geo.inputs.sun import mid_hour_elevation
 from geo.inputs.weather import COLUMNS, read_weather
-
-_HALF_HOUR_SECONDS = 1800.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +35,8 @@ class Timeline:
         The farm's date at the last measured hour.
     last_measured : pandas.Timestamp
         That hour's start, UTC.
+    station_share : numpy.ndarray
+        Of each station in the measured temperatures, 1 in all.
     """
 
     weather: pd.DataFrame
@@ -44,9 +45,10 @@ class Timeline:
     solar_elevation: FloatArray
     today: pd.Timestamp
     last_measured: pd.Timestamp
+    station_share: FloatArray
 
 
-def read_timeline(folder: Folder) -> Timeline:
+def read_timeline(folder: Folder, site: Site) -> Timeline:
     """
     Return the season's hours, from the first complete local day to the last.
 
@@ -54,6 +56,8 @@ def read_timeline(folder: Folder) -> Timeline:
     ----------
     folder : Folder
         The farm folder.
+    site : Site
+        Where the weather shall hold.
 
     Returns
     -------
@@ -65,8 +69,10 @@ def read_timeline(folder: Folder) -> Timeline:
     InputError
         If weather or forecast cannot be used, or there is no complete day.
     """
-    farm, reading = folder.farm, folder.readings["weather"]
-    measured = read_weather(reading, zone=farm.zone, wind_height=farm.station.wind_height)
+    farm = folder.farm
+    reading = folder.readings[site.stations[int(site.weight.argmax())].role]
+    station_hours = read_measured(folder, site)
+    measured = station_hours.hours
     forecast = _forecast(folder, last_measured(measured))
     sources = Sources(reading, folder.readings.get("forecast"), measured, forecast, farm.zone)
     weather = hourly(sources)
@@ -80,14 +86,15 @@ def read_timeline(folder: Folder) -> Timeline:
     if len(forecast):
         _say_horizon(folder, ahead=int((days.days >= today).sum()))
     weather = weather[days.is_inside]
-    middle = weather.index.to_numpy().astype("datetime64[s]").astype(np.int64).astype(float)
-    sun = solar_elevation(
-        middle + _HALF_HOUR_SECONDS,
-        longitude=farm.station.longitude,
-        latitude=farm.station.latitude,
-        elevation=farm.station.elevation,
+    sun = mid_hour_elevation(
+        pd.DatetimeIndex(weather.index),
+        longitude=site.longitude,
+        latitude=site.latitude,
+        elevation=site.elevation,
     )
-    return Timeline(weather, days.hour_day, days.days, sun, today, last)
+    return Timeline(
+        weather, days.hour_day, days.days, sun, today, last, station_share=station_hours.share
+    )
 
 
 def _forecast(folder: Folder, last: pd.Timestamp) -> pd.DataFrame:
@@ -98,7 +105,7 @@ def _forecast(folder: Folder, last: pd.Timestamp) -> pd.DataFrame:
     if not reading.path.read_bytes().strip():
         _hold_forecast(reading, found="the file is empty")
         return nothing
-    height = folder.farm.station.forecast_wind_height
+    height = folder.farm.forecast_wind_height
     forecast = read_weather(reading, zone=folder.farm.zone, wind_height=height)
     if forecast.empty:
         _hold_forecast(reading, found="no rows")

@@ -19,7 +19,9 @@ COLUMNS = {
     "wind_speed": ("wind_speed_m_s", 0.0, 80.0),
     "precipitation": ("precipitation_mm", 0.0, 300.0),
     "cloud_cover": ("cloud_cover_fraction", 0.0, 1.0),
+    "wind_from_direction": ("wind_from_direction_degree", 0.0, 360.0),
 }
+OPTIONAL = ("cloud_cover", "wind_from_direction")
 NEEDED = ("air_temperature", "relative_humidity", "wind_speed", "precipitation")
 FULL_HUMIDITY = 100.0
 ENOUGH_ROWS = 24  # to judge a unit by
@@ -91,7 +93,7 @@ def read_weather(reading: Reading, *, zone: ZoneInfo, wind_height: float) -> pd.
     """
     columns = {name: column for name, (column, _, _) in COLUMNS.items()}
     needed = ["time", *(columns[name] for name in NEEDED)]
-    table = read_table(reading, required=needed, optional=[columns["cloud_cover"]])
+    table = read_table(reading, required=needed, optional=[columns[name] for name in OPTIONAL])
     hours = utc_hours(reading, table["time"], zone=zone)
     values = pd.DataFrame(
         {name: numbers(reading, table[column]) for name, column in columns.items()}

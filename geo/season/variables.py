@@ -96,6 +96,14 @@ VISIT_INFECTED = Variable("visit_infected", "1", (VISIT,), "Panicles with mildew
 PORTION_BLOCK = Variable("portion_block", "1", (PORTION,), "Block of a stage observation", 0)
 PORTION_DAY = Variable("portion_day", "d", (PORTION,), "Day index of a stage observation")
 PORTION_STAGE = Variable("portion_stage", "1", (PORTION,), "BBCH code observed, as text")
+WIND_FROM_DIRECTION = Variable(
+    "wind_from_direction",
+    "degree",
+    (HOUR,),
+    "Where the wind comes from, clockwise from north, NaN where unknown",
+    0,
+    360,
+)
 PORTION_SHARE = Variable("portion_share", "1", (PORTION,), "Share of the block's panicles", 0, 1)
 SOURCE_STATUS = Variable(
     "source_status", "1", (SOURCE,), "Disease in a source: scouted, unknown, suspected or known"

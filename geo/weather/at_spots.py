@@ -4,7 +4,7 @@ import numpy as np
 
 from geo.arrays import FloatArray
 from geo.weather.humidity import humidity_of, vapour_pressure
-from geo.weather.pools import PoolParameters, full_pool_offset
+from geo.weather.pools import PoolParameters, full_pool_offset, mixed_air_lapse
 
 
 def air_temperature_at_spots(
@@ -45,7 +45,7 @@ def air_temperature_at_spots(
     :math:`\Gamma = \Gamma_0 (1 - \min(g, 1))`: the mixed-air lapse shrinks while pools stand,
     since it overstates night lapse (blandford2008).
     """
-    lapse = parameters.lapse_rate * (1.0 - np.minimum(strength, 1.0))
+    lapse = mixed_air_lapse(strength, lapse_rate=parameters.lapse_rate)
     pool = full_pool_offset(pool_depth, parameters) - full_pool_offset(
         np.asarray(station_pool_depth), parameters
     )

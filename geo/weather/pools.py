@@ -184,3 +184,24 @@ def full_pool_offset(pool_depth: FloatArray, parameters: PoolParameters) -> Floa
         1.0 - np.exp(-pool_depth / parameters.scale_depth)
     )
     return offset
+
+
+def mixed_air_lapse(strength: FloatArray, *, lapse_rate: float) -> FloatArray:
+    r"""
+    Return how fast the air cools with height outside the pools.
+
+    Parameters
+    ----------
+    strength : [1]
+        Of the pools, shape (hour,).
+    lapse_rate : [K m-1]
+        Of mixed air.
+
+    Returns
+    -------
+    [K m-1]
+        Same shape: :math:`\Gamma_0 (1 - \min(g, 1))`, since the mixed-air lapse overstates that
+        of nights in which pools stand (blandford2008).
+    """
+    lapse: FloatArray = lapse_rate * (1.0 - np.minimum(strength, 1.0))
+    return lapse

@@ -71,7 +71,7 @@ def test_the_reference_block_is_found_whatever_its_case(farm):
 def test_forecast_wind_is_as_high_as_the_station_s_unless_said(farm):
     farm.swap("farm.toml", "forecast_wind_height = 10.0", "")
     reading = Reading("settings", farm.folder / "farm.toml")
-    assert read_settings(reading, materials=["sulfur"]).station.forecast_wind_height == 2.0
+    assert read_settings(reading, materials=["sulfur"]).forecast_wind_height == 2.0
 
 
 def test_settings_left_out_take_the_usual_values(farm):

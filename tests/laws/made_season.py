@@ -101,6 +101,7 @@ def hours(chance: np.random.Generator) -> dict[str, object]:
         "air_temperature": 21.0 - 7.0 * swing + chance.normal(0.0, 0.5, count),
         "relative_humidity": np.clip(68.0 + 22.0 * swing + chance.normal(0.0, 2.0, count), 5, 100),
         "wind_speed": np.maximum(1.2 - swing + chance.normal(0.0, 0.3, count), 0.0),
+        "wind_from_direction": np.where(hour % 5 == 0, np.nan, 37.0 * hour % 360.0),
         "precipitation": rain,
         "cloud_cover": cloud,
         "is_forecast": (hour > LAST_MEASURED_HOUR).astype(np.int64),

@@ -1,0 +1,106 @@
+"""Is what stands behind a key of ``farm.toml`` what it should be?"""
+
+from pathlib import Path
+from typing import Any
+
+from geo.errors import Outcome, quoted
+from geo.inputs.names import nearest
+from geo.inputs.reading import Reading
+from geo.inputs.settings_keys import Key
+
+_WORDS: dict[type, str] = {
+    str: "a text",
+    bool: "true or false",
+    int: "a whole number",
+    float: "a number",
+}
+
+
+def refuse_key(reading: Reading, key: str, known: list[str]) -> None:
+    """
+    Write down a key that we do not know.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file ``farm.toml``.
+    key : str
+        With its table, as the user would look for it.
+    known : list of str
+        Keys that may stand there.
+    """
+    reading.add(
+        Outcome.STOP,
+        "E-KEY-UNKNOWN",
+        f"key {quoted(key)}",
+        found="nothing is set by it",
+        fix=f"Write a known key; nearest: {nearest(key.rpartition('.')[2], known)}",
+    )
+
+
+def existing_file(reading: Reading, key: str, name: str) -> Path:
+    """
+    Return a file named in the settings; its absence is written down.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file ``farm.toml``.
+    key : str
+        With its table.
+    name : str
+        Of the file, seen from ``farm.toml``.
+
+    Returns
+    -------
+    pathlib.Path
+        Of the file.
+    """
+    path = reading.path.parent / name
+    if not path.is_file():
+        reading.add(
+            Outcome.STOP,
+            "E-FILE-MISSING",
+            f"key {quoted(key)}",
+            found=f"file {quoted(name)} not found",
+            fix="Put the file beside farm.toml, or mend its name",
+        )
+    return path
+
+
+def checked_value(reading: Reading, key: str, rule: Key, value: Any) -> Any:  # noqa: ANN401 - TOML's own
+    """
+    Return what stands behind a key, or None with its fault written down.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file ``farm.toml``.
+    key : str
+        With its table, as the user would look for it.
+    rule : Key
+        What may stand there.
+    value : any
+        What stands there; None if nothing does.
+
+    Returns
+    -------
+    any
+        Of the rule's kind, or None.
+    """
+    at = f"key {quoted(key)}"
+    if value is None:
+        if rule.is_required:
+            fix = f"Add it, with {_WORDS[rule.kind]}"
+            reading.add(Outcome.STOP, "E-KEY-MISSING", at, found="not given", fix=fix)
+        return None
+    is_right = type(value) is rule.kind or (rule.kind is float and type(value) is int)
+    if not is_right or (rule.kind is str and not value.strip()):
+        found = f"{quoted(value)} is not {_WORDS[rule.kind]}"
+        reading.add(Outcome.STOP, "E-KEY-KIND", at, found=found, fix="Write it so")
+        return None
+    if rule.kind in (int, float) and not rule.low <= value <= rule.high:
+        found = f"{quoted(value)} is not within {rule.low:g} to {rule.high:g}"
+        reading.add(Outcome.STOP, "E-KEY-RANGE", at, found=found, fix="Check value and unit")
+        return None
+    return float(value) if rule.kind is float else value

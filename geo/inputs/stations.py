@@ -1,0 +1,110 @@
+"""Where does the farm's weather hold, and how much does each station count?"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from pyproj import Geod, Transformer
+
+from geo.arrays import FloatArray, IntArray
+from geo.inputs.cover import cell_at
+from geo.inputs.folder import Folder
+from geo.inputs.land import Land
+from geo.inputs.settings_stations import Station
+from geo.weather.stations import station_weights
+
+# A station further away tells nothing about the farm: then longitude and latitude are swapped or
+# one of them has lost its sign (our choice).
+FARTHEST_STATION_KM = 500.0
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """
+    The place the season's weather is made for.
+
+    Attributes
+    ----------
+    longitude, latitude : float
+        Degrees, WGS 84.
+    elevation : float
+        m above sea level.
+    stations : tuple of Station
+        Whom it comes from.
+    cell : numpy.ndarray
+        Flat index of each station's elevation cell, -1 outside.
+    weight : numpy.ndarray
+        How much each counts while all measure; 1 in all.
+    """
+
+    longitude: float
+    latitude: float
+    elevation: float
+    stations: tuple[Station, ...]
+    cell: IntArray
+    weight: FloatArray
+
+
+def read_site(folder: Folder, land: Land) -> Site:
+    """
+    Return where the weather holds: at the one station, or amid the blocks with several.
+
+    Parameters
+    ----------
+    folder : Folder
+        The farm folder.
+    land : Land
+        For the blocks.
+
+    Returns
+    -------
+    Site
+        With several stations at the middle and the mean height of the blocks.
+
+    Raises
+    ------
+    InputError
+        If a station is too far away to tell anything.
+    """
+    stations = folder.farm.stations
+    to_metres = Transformer.from_crs(4326, land.crs, always_xy=True)
+    west, south, east, north = land.blocks.total_bounds
+    longitude, latitude = to_metres.transform(
+        (west + east) / 2, (south + north) / 2, direction="INVERSE"
+    )
+    distance = _distances(folder, longitude=longitude, latitude=latitude)
+    cells = []
+    for station in stations:
+        x, y = to_metres.transform(station.longitude, station.latitude)
+        cells.append(cell_at(land.ground, x=x, y=y))
+    if len(stations) == 1:
+        only = stations[0]
+        return Site(
+            only.longitude, only.latitude, only.elevation, stations, np.array(cells), np.ones(1)
+        )
+    elevation = _mean_elevation(land)
+    above = np.array([station.elevation for station in stations]) - elevation
+    weight = station_weights(distance, above)
+    return Site(longitude, latitude, elevation, stations, np.array(cells), weight)
+
+
+def _distances(folder: Folder, *, longitude: float, latitude: float) -> FloatArray:
+    metres = []
+    for station in folder.farm.stations:
+        _, _, away = Geod(ellps="WGS84").inv(
+            longitude, latitude, station.longitude, station.latitude
+        )
+        metres.append(away)
+        if away > 1000.0 * FARTHEST_STATION_KM:
+            name = "[station]" if station.role == "weather" else f'station "{station.name}"'
+            where = f"{station.latitude:g}, {station.longitude:g} (latitude, longitude)"
+            found = f"{where} is {away / 1000:.0f} km from the blocks at "
+            found += f"{latitude:.4g}, {longitude:.4g}"
+            fix = "Check signs and order of the two, and the coordinate system of the outlines"
+            raise folder.settings.refused("E-STATION-FAR", name, found=found, fix=fix)
+    return np.array(metres)
+
+
+def _mean_elevation(land: Land) -> float:
+    height = land.ground.grid.ravel()[land.cover.cell]
+    share = np.where(np.isnan(height), 0.0, land.cover.share)
+    return float(np.nan_to_num(height) @ share / share.sum())
