@@ -28,6 +28,10 @@ OF_TODAY = (
     "day_minimum_temperature",
     "day_maximum_temperature",
     "humid_hours",
+    "wet_hours_disagreement",
+    "dew",
+    "day_minimum_delta_t",
+    "day_maximum_delta_t",
 )
 OF_BLOCK = ("elevation", "pool_depth", "hazard_ahead", "doubt", "days_since_look")
 
@@ -60,6 +64,9 @@ def block_table(
         table[name] = season[name].values
     for name in OF_TODAY:
         table[f"{name}_today"] = season[name].values[:, today]
+    for estimator in season.estimator.values:
+        wet_hours = season.wet_hours.sel(estimator=estimator).values
+        table[f"wet_hours_{estimator}_today"] = wet_hours[:, today]
     words = np.array([*CLASS_WORDS, "Not known"])
     table["class_ahead"] = words[hazard_class(season.hazard_ahead.values)]
     ranks = {entry.block: entry.rank for entry in spray.entries}

@@ -86,6 +86,18 @@ def run_record(
             "last_measured_hour_utc": _last_measured(season),
             "last_hour_utc": str(season.hour.values[-1])[:16] + "Z",
             "filled_hours": int(season.is_filled.values.sum()),
+            "station_shares": dict(
+                zip(
+                    season.station.values.tolist(),
+                    season.station_weight.values.tolist(),
+                    strict=True,
+                )
+            ),
+        },
+        "cool_pools": {
+            "loggers": season.logger.values.tolist(),
+            "full_strength_K": _estimate(season, "pool_full_strength"),
+            "scale_depth_m": _estimate(season, "pool_scale_depth"),
         },
         "issues": [str(issue) for issue in farm.issues],
         "spray_order": [entry.block for entry in spray.entries],
@@ -136,6 +148,15 @@ def write_run_record(path: Path, record: dict[str, object]) -> None:
     """
     text = json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False)
     write_text(path, f"{text}\n")
+
+
+def _estimate(season: xr.Dataset, name: str) -> dict[str, float]:
+    return {
+        "value": float(season[name]),
+        "low_90": float(season[f"{name}_low"]),
+        "high_90": float(season[f"{name}_high"]),
+        "prior_share": float(season[f"{name}_prior_share"]),
+    }
 
 
 def _last_measured(season: xr.Dataset) -> str:

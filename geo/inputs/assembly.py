@@ -7,6 +7,7 @@ import xarray as xr
 from geo.arrays import AnyArray
 from geo.inputs.edges import edges_of, points_of
 from geo.inputs.land import Land
+from geo.inputs.loggers import Loggers
 from geo.inputs.scouting import Looks
 from geo.inputs.stations import Site
 from geo.inputs.timeline import Timeline
@@ -19,7 +20,13 @@ _Arrays = dict[Variable, AnyArray]
 
 
 def assembled(
-    land: Land, timeline: Timeline, *, site: Site, sprays: pd.DataFrame, looks: Looks
+    land: Land,
+    timeline: Timeline,
+    *,
+    site: Site,
+    loggers: Loggers,
+    sprays: pd.DataFrame,
+    looks: Looks,
 ) -> xr.Dataset:
     """
     Return the season as read.
@@ -32,6 +39,8 @@ def assembled(
         Hours, days and weather.
     site : Site
         Where the weather holds.
+    loggers : Loggers
+        What hangs in the blocks.
     sprays : pandas.DataFrame
         Block, material and time of each spray that was done.
     looks : Looks
@@ -51,6 +60,8 @@ def assembled(
     arrays = {
         **_ground(land),
         **_stations(site, timeline),
+        v.LOGGER_CELL: loggers.cell,
+        v.LOGGER_AIR_TEMPERATURE: loggers.air_temperature,
         **_outlines(land),
         **_hours(timeline),
         **_sprays(sprays, timeline),
@@ -63,6 +74,7 @@ def assembled(
         coords={
             v.BLOCK: np.array(names, dtype=str),
             v.STATION: np.array([station.name for station in site.stations], dtype=str),
+            v.LOGGER: np.array(loggers.names, dtype=str),
             v.SOURCE: np.array(sources, dtype=str),
             v.DAY: timeline.days.to_numpy().astype("datetime64[ns]"),
             v.HOUR: timeline.weather.index.to_numpy().astype("datetime64[ns]"),

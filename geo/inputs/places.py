@@ -8,7 +8,7 @@ from geo.errors import Outcome, quoted
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import label, read_features
 
-KINDS = ("gate", "shed", "water", "track", "station")
+KINDS = ("gate", "shed", "water", "track", "station", "logger")
 
 
 def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:

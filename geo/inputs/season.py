@@ -12,6 +12,7 @@ from geo.inputs.assembly import assembled
 from geo.inputs.diary import read_diary, without_planned
 from geo.inputs.folder import Folder, open_folder
 from geo.inputs.land import Land, read_land
+from geo.inputs.loggers import read_loggers
 from geo.inputs.names import matched, nearest
 from geo.inputs.scouting import Looks, read_scouting
 from geo.inputs.stations import read_site
@@ -59,7 +60,8 @@ def read_farm(
     timeline = read_timeline(opened, site)
     sprays = _sprays(opened, land, timeline, materials=materials)
     looks = _looks(opened, land, timeline, stages=stages)
-    season = assembled(land, timeline, site=site, sprays=sprays, looks=looks)
+    loggers = read_loggers(opened, land, pd.DatetimeIndex(timeline.weather.index))
+    season = assembled(land, timeline, site=site, loggers=loggers, sprays=sprays, looks=looks)
     farm = Farm(
         name=opened.farm.name,
         is_made=opened.farm.is_made,

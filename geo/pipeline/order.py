@@ -7,10 +7,11 @@ from geo.protection import PROTECTION
 from geo.ranking import RANKING
 from geo.season import Layer
 from geo.terrain import TERRAIN
-from geo.weather import WEATHER
+from geo.weather import POOLS, WEATHER
 
 ORDER: tuple[Layer, ...] = (
     TERRAIN,
+    POOLS,
     WEATHER,
     PHENOLOGY,
     PROTECTION,

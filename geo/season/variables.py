@@ -119,6 +119,17 @@ STATION_POOL_DEPTH = Variable(
     "station_pool_depth", "m", (), "Pool depth at the stations, weighted", 0
 )
 TERRAIN_COVERED = Variable(
+LOGGER_CELL = Variable(
+    "logger_cell", "1", (LOGGER,), "Flat index of the elevation cell of a logger in a block", 0
+)
+LOGGER_AIR_TEMPERATURE = Variable(
+    "logger_air_temperature",
+    "degC",
+    (LOGGER, HOUR),
+    "Air at a logger in a block, NaN where not measured",
+    -40,
+    60,
+)
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
 
@@ -144,6 +155,64 @@ DAY_MINIMUM_TEMPERATURE = Variable(
 DAY_MAXIMUM_TEMPERATURE = Variable(
     "day_maximum_temperature", "degC", (BLOCK, DAY), "Warmest hour of the local day", -60, 70
 )
+SLOPE = Variable("slope", "degree", (BLOCK,), "Mean steepness of the block", 0, 90)
+ASPECT = Variable(
+    "aspect", "degree", (BLOCK,), "Direction the block falls to, from north; NaN if level", 0, 360
+)
+TOPOGRAPHIC_POSITION = Variable(
+    "topographic_position", "m", (BLOCK, RADIUS), "Height of the block above its surroundings"
+)
+DEPRESSION_DEPTH = Variable(
+    "depression_depth", "m", (BLOCK,), "How deep the block lies in hollows without a way out", 0
+)
+COLD_AIR_ACCUMULATION = Variable(
+    "cold_air_accumulation",
+    "1",
+    (BLOCK,),
+    "Logarithm to base 10 of the square metres whose air drains through the block",
+)
+SHELTER = Variable(
+    "shelter", "degree", (BLOCK, SECTOR), "Steepest angle up to ground upwind of the block", -90, 90
+)
+WINDBREAK_FACTOR = Variable(
+    "windbreak_factor", "1", (BLOCK, SECTOR), "Share of the wind that drawn windbreaks leave", 0, 1
+)
+WIND_SHARE = Variable(
+    "wind_share", "1", (BLOCK, SECTOR), "Wind at the block as a share of open wind", 0, 2
+)
+IS_COOLEST_TENTH = Variable(
+    "is_coolest_tenth", "1", (COVER,), "1 for cells of the tenth of a block where pools stand", 0, 1
+)
+TERRAIN_DOUBT = Variable(
+    "terrain_doubt", "1", (BLOCK,), "Doubt of the hazard's logarithm for want of good terrain", 0
+)
+
+# pools ----------------------------------------------------------------------------------------
+POOL_FULL_STRENGTH = Variable(
+    "pool_full_strength", "K", (), "Coldness of a pool without bottom on a perfect night", 0
+)
+POOL_FULL_STRENGTH_LOW = Variable(
+    "pool_full_strength_low", "K", (), "Lower end of its interval of 90 %", 0
+)
+POOL_FULL_STRENGTH_HIGH = Variable(
+    "pool_full_strength_high", "K", (), "Upper end of its interval of 90 %", 0
+)
+POOL_FULL_STRENGTH_PRIOR_SHARE = Variable(
+    "pool_full_strength_prior_share", "1", (), "Share of it known without loggers", 0, 1.0001
+)
+POOL_SCALE_DEPTH = Variable(
+    "pool_scale_depth", "m", (), "Depth at which 63 % of that coldness is reached", 0
+)
+POOL_SCALE_DEPTH_LOW = Variable(
+    "pool_scale_depth_low", "m", (), "Lower end of its interval of 90 %", 0
+)
+POOL_SCALE_DEPTH_HIGH = Variable(
+    "pool_scale_depth_high", "m", (), "Upper end of its interval of 90 %", 0
+)
+POOL_SCALE_DEPTH_PRIOR_SHARE = Variable(
+    "pool_scale_depth_prior_share", "1", (), "Share of it known without loggers", 0, 1.0001
+)
+
 DAY_MEAN_TEMPERATURE = Variable(
     "day_mean_temperature", "degC", (BLOCK, DAY), "Mean of the local day", -60, 70
 )
@@ -173,6 +242,26 @@ PROTECTION_LEFT = Variable(
 
 # dispersal ------------------------------------------------------------------------------------
 SPORULATING = Variable(
+DEW = Variable(
+    "dew", "g m-3", (BLOCK, DAY), "Most water beyond saturation in a dark hour of the local day", 0
+)
+DAY_MINIMUM_DELTA_T = Variable(
+    "day_minimum_delta_t", "K", (BLOCK, DAY), "Least Delta T of the daylight hours", 0, 60
+)
+DAY_MAXIMUM_DELTA_T = Variable(
+    "day_maximum_delta_t", "K", (BLOCK, DAY), "Most Delta T of the daylight hours", 0, 60
+)
+WET_HOURS = Variable(
+    "wet_hours",
+    "h",
+    (ESTIMATOR, BLOCK, DAY),
+    "Hours of the day with wet leaves, by estimator",
+    0,
+    25,
+)
+WET_HOURS_DISAGREEMENT = Variable(
+    "wet_hours_disagreement", "h", (BLOCK, DAY), "Between the estimators, most less least", 0, 25
+)
     "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
 )
 ARRIVAL_SHARE = Variable(

@@ -1,16 +1,23 @@
 """The weather layer of the season."""
 
+from dataclasses import replace
+
 import numpy as np
 import xarray as xr
 
+from geo.arrays import FloatArray, IntArray
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.between import at_blocks
 from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.season.layer import Layer
+from geo.season.variables import Variable
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
+from geo.weather.daily import AirAtSpots, day_delta_t, day_dew, day_wet_hours
+from geo.weather.humidity import vapour_pressure
 from geo.weather.pools import PoolParameters, pool_strength
 from geo.weather.spots import choose_spots
+from geo.weather.wetness import ESTIMATORS
 
 
 def pool_parameters() -> PoolParameters:
@@ -33,7 +40,11 @@ def pool_parameters() -> PoolParameters:
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
-    parameters = pool_parameters()
+    parameters = replace(
+        pool_parameters(),
+        full_strength=float(season.pool_full_strength),
+        scale_depth=float(season.pool_scale_depth),
+    )
     temperature = season.air_temperature.values
     humidity = season.relative_humidity.values
     strength = pool_strength(
@@ -59,18 +70,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     )
     spot_humidity = relative_humidity_at_spots(temperature, humidity, spot_temperature)
     starts = day_starts(season.hour_day.values)
-    lowest, highest = day_extremes(spot_temperature, starts)
-    humid = np.where(
-        np.isnan(spot_humidity),
-        np.nan,
-        spot_humidity >= values("microclimate", "air")["humid_threshold"],
-    )
-    by_spot = {
-        v.DAY_MINIMUM_TEMPERATURE: lowest,
-        v.DAY_MAXIMUM_TEMPERATURE: highest,
-        v.DAY_MEAN_TEMPERATURE: day_mean(spot_temperature, starts),
-        v.HUMID_HOURS: day_sum(humid, starts),
-    }
+    # Spots that only the site weather leans on, or no block at all, have no days of their own.
+    felt = slice(0, int(spots.spot_of_block.max()) + 1)
+    air = AirAtSpots(spot_temperature[felt], spot_humidity[felt], spots.elevation[felt])
     given = {
         v.POOL_STRENGTH: strength,
         v.SPOT_POOL_DEPTH: spots.pool_depth,
@@ -84,9 +86,52 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.RAIN: day_sum(season.precipitation.values, starts),
     } | {
         variable: at_blocks(array, spots.spot_of_block, spots.weight)
-        for variable, array in by_spot.items()
+        for variable, array in _days(season, air, starts).items()
     }
-    return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
+    wet_hours = np.stack(
+        [
+            at_blocks(by_spot, spots.spot_of_block, spots.weight)
+            for by_spot in _wet_hours(season, air, starts)
+        ]
+    )
+    given[v.WET_HOURS] = wet_hours
+    given[v.WET_HOURS_DISAGREEMENT] = wet_hours.max(axis=0) - wet_hours.min(axis=0)
+    return xr.Dataset(
+        {variable.name: (variable.dims, array) for variable, array in given.items()},
+        coords={v.ESTIMATOR: list(ESTIMATORS)},
+    )
+
+
+def _days(season: xr.Dataset, air: AirAtSpots, starts: IntArray) -> dict[Variable, FloatArray]:
+    is_dark = season.solar_elevation.values < 0.0
+    carried = vapour_pressure(season.air_temperature.values, season.relative_humidity.values)
+    lowest, highest = day_extremes(air.air_temperature, starts)
+    least, most = day_delta_t(air, ~is_dark, starts)
+    humid = np.where(
+        np.isnan(air.relative_humidity),
+        np.nan,
+        air.relative_humidity >= values("microclimate", "air")["humid_threshold"],
+    )
+    return {
+        v.DAY_MINIMUM_TEMPERATURE: lowest,
+        v.DAY_MAXIMUM_TEMPERATURE: highest,
+        v.DAY_MEAN_TEMPERATURE: day_mean(air.air_temperature, starts),
+        v.HUMID_HOURS: day_sum(humid, starts),
+        v.DEW: day_dew(air, carried, is_dark, starts),
+        v.DAY_MINIMUM_DELTA_T: least,
+        v.DAY_MAXIMUM_DELTA_T: most,
+    }
+
+
+def _wet_hours(season: xr.Dataset, air: AirAtSpots, starts: IntArray) -> FloatArray:
+    return day_wet_hours(
+        air,
+        wind_speed=season.wind_speed.values,
+        precipitation=season.precipitation.values,
+        humid_threshold=values("microclimate", "air")["humid_threshold"],
+        starts=starts,
+        **values("microclimate", "wetness"),
+    )
 
 
 WEATHER = Layer(
@@ -104,6 +149,8 @@ WEATHER = Layer(
         v.ELEVATION,
         v.STATION_POOL_DEPTH,
         v.STATION_ELEVATION,
+        v.POOL_FULL_STRENGTH,
+        v.POOL_SCALE_DEPTH,
     ),
     gives=(
         v.POOL_STRENGTH,
@@ -120,6 +167,11 @@ WEATHER = Layer(
         v.DAY_MEAN_TEMPERATURE,
         v.HUMID_HOURS,
         v.RAIN,
+        v.DEW,
+        v.DAY_MINIMUM_DELTA_T,
+        v.DAY_MAXIMUM_DELTA_T,
+        v.WET_HOURS,
+        v.WET_HOURS_DISAGREEMENT,
     ),
     compute=_compute,
 )

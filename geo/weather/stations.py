@@ -7,7 +7,7 @@ import numpy as np
 from geo.arrays import FloatArray, IntArray
 from geo.weather.humidity import humidity_of, vapour_pressure
 
-METRES_PER_KILOMETRE = 1000.0
+METRES_PER_KILOMETRE = 1000.0  # by definition
 HEIGHT_AS_FAR_AS_A_KILOMETRE_M = 100.0  # assumed: 100 m of height tell as little as 1 km
 NEAREST_KM2 = 1e-6  # a metre, squared: a station on the spot takes all
 FEWEST_FOR_A_LAPSE = 4  # assumed: a line through three points fits anything

@@ -23,6 +23,7 @@ def made_season(
         **ground(is_level=is_level),
         **outlines(),
         **hours(np.random.default_rng(seed)),
+        **loggers(),
         **notes(),
     }
     season = xr.Dataset(
@@ -106,6 +107,19 @@ def hours(chance: np.random.Generator) -> dict[str, object]:
         "cloud_cover": cloud,
         "is_forecast": (hour > LAST_MEASURED_HOUR).astype(np.int64),
         "is_filled": np.zeros(count, dtype=np.int64),
+    }
+
+
+def loggers() -> dict[str, object]:
+    """Return what two loggers measured on three nights: one in the hollow, one up the slope."""
+    count = DAYS_PER_SEASON * HOURS_PER_DAY
+    measured = np.full((2, count), np.nan)
+    hour = np.arange(24, 96)
+    swing = np.cos(2.0 * np.pi * (hour - 5.0) / HOURS_PER_DAY)
+    measured[:, 24:96] = 21.0 - np.array([[9.0], [7.0]]) * swing
+    return {
+        "logger_cell": [28 * COLUMNS + 30, 30 * COLUMNS + 50],
+        "logger_air_temperature": measured,
     }
 
 

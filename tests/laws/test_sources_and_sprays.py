@@ -130,7 +130,7 @@ def a_day_later(season: xr.Dataset) -> xr.Dataset:
         precipitation=np.zeros(HOURS_PER_DAY),
         hour_day=np.full(HOURS_PER_DAY, -1),
     )
-    hourly = [name for name in season.data_vars if season[name].dims == ("hour",)]
+    hourly = [name for name in season.data_vars if "hour" in season[name].dims]
     later = xr.concat([day[hourly], season[hourly]], dim="hour")
     shifted = season.drop_vars([*hourly, "day"]).merge(later)
     return replaced(
