@@ -82,6 +82,14 @@ SOLAR_ELEVATION = Variable(
 AIR_TEMPERATURE = Variable("air_temperature", "degC", (HOUR,), "Air at the station", -40, 60)
 RELATIVE_HUMIDITY = Variable("relative_humidity", "%", (HOUR,), "Air at the station", 0, 100)
 WIND_SPEED = Variable("wind_speed", "m s-1", (HOUR,), "Wind at 2 m at the station", 0, 80)
+WIND_FROM_DIRECTION = Variable(
+    "wind_from_direction",
+    "degree",
+    (HOUR,),
+    "Where the wind comes from, clockwise from north, NaN where unknown",
+    0,
+    360,
+)
 PRECIPITATION = Variable("precipitation", "mm", (HOUR,), "Rain in the hour", 0, 500)
 CLOUD_COVER = Variable("cloud_cover", "1", (HOUR,), "Opaque cloud, NaN where unknown", 0, 1)
 IS_FORECAST = Variable("is_forecast", "1", (HOUR,), "1 for forecast hours, 0 for measured", 0, 1)
@@ -96,15 +104,18 @@ VISIT_INFECTED = Variable("visit_infected", "1", (VISIT,), "Panicles with mildew
 PORTION_BLOCK = Variable("portion_block", "1", (PORTION,), "Block of a stage observation", 0)
 PORTION_DAY = Variable("portion_day", "d", (PORTION,), "Day index of a stage observation")
 PORTION_STAGE = Variable("portion_stage", "1", (PORTION,), "BBCH code observed, as text")
-WIND_FROM_DIRECTION = Variable(
-    "wind_from_direction",
-    "degree",
-    (HOUR,),
-    "Where the wind comes from, clockwise from north, NaN where unknown",
-    0,
-    360,
-)
 PORTION_SHARE = Variable("portion_share", "1", (PORTION,), "Share of the block's panicles", 0, 1)
+LOGGER_CELL = Variable(
+    "logger_cell", "1", (LOGGER,), "Flat index of the elevation cell of a logger in a block", 0
+)
+LOGGER_AIR_TEMPERATURE = Variable(
+    "logger_air_temperature",
+    "degC",
+    (LOGGER, HOUR),
+    "Air at a logger in a block, NaN where not measured",
+    -40,
+    60,
+)
 SOURCE_STATUS = Variable(
     "source_status", "1", (SOURCE,), "Disease in a source: scouted, unknown, suspected or known"
 )
@@ -119,42 +130,9 @@ STATION_POOL_DEPTH = Variable(
     "station_pool_depth", "m", (), "Pool depth at the stations, weighted", 0
 )
 TERRAIN_COVERED = Variable(
-LOGGER_CELL = Variable(
-    "logger_cell", "1", (LOGGER,), "Flat index of the elevation cell of a logger in a block", 0
-)
-LOGGER_AIR_TEMPERATURE = Variable(
-    "logger_air_temperature",
-    "degC",
-    (LOGGER, HOUR),
-    "Air at a logger in a block, NaN where not measured",
-    -40,
-    60,
-)
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
 
-# weather --------------------------------------------------------------------------------------
-SPOT_POOL_DEPTH = Variable("spot_pool_depth", "m", (SPOT,), "Pool depth of a weather spot", 0)
-SPOT_ELEVATION = Variable("spot_elevation", "m", (SPOT,), "Ground of a weather spot", -500, 9000)
-SPOT_OF_BLOCK = Variable("spot_of_block", "1", (BLOCK, CORNER), "Spots a block lies between", 0)
-SPOT_WEIGHT = Variable("spot_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
-SPOT_OF_SITE = Variable(
-    "spot_of_site", "1", (BLOCK, CORNER), "The same, had the block the station's pool depth", 0
-)
-SITE_WEIGHT = Variable("site_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
-POOL_STRENGTH = Variable("pool_strength", "1", (HOUR,), "How fully cool pools stand", 0, 1.2)
-AIR_TEMPERATURE_AT_SPOT = Variable(
-    "air_temperature_at_spot", "degC", (SPOT, HOUR), "Air at a weather spot", -60, 70
-)
-RELATIVE_HUMIDITY_AT_SPOT = Variable(
-    "relative_humidity_at_spot", "%", (SPOT, HOUR), "Air at a weather spot", 0, 100
-)
-DAY_MINIMUM_TEMPERATURE = Variable(
-    "day_minimum_temperature", "degC", (BLOCK, DAY), "Coolest hour of the local day", -60, 70
-)
-DAY_MAXIMUM_TEMPERATURE = Variable(
-    "day_maximum_temperature", "degC", (BLOCK, DAY), "Warmest hour of the local day", -60, 70
-)
 SLOPE = Variable("slope", "degree", (BLOCK,), "Mean steepness of the block", 0, 90)
 ASPECT = Variable(
     "aspect", "degree", (BLOCK,), "Direction the block falls to, from north; NaN if level", 0, 360
@@ -213,6 +191,28 @@ POOL_SCALE_DEPTH_PRIOR_SHARE = Variable(
     "pool_scale_depth_prior_share", "1", (), "Share of it known without loggers", 0, 1.0001
 )
 
+# weather --------------------------------------------------------------------------------------
+SPOT_POOL_DEPTH = Variable("spot_pool_depth", "m", (SPOT,), "Pool depth of a weather spot", 0)
+SPOT_ELEVATION = Variable("spot_elevation", "m", (SPOT,), "Ground of a weather spot", -500, 9000)
+SPOT_OF_BLOCK = Variable("spot_of_block", "1", (BLOCK, CORNER), "Spots a block lies between", 0)
+SPOT_WEIGHT = Variable("spot_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
+SPOT_OF_SITE = Variable(
+    "spot_of_site", "1", (BLOCK, CORNER), "The same, had the block the station's pool depth", 0
+)
+SITE_WEIGHT = Variable("site_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
+POOL_STRENGTH = Variable("pool_strength", "1", (HOUR,), "How fully cool pools stand", 0, 1.2)
+AIR_TEMPERATURE_AT_SPOT = Variable(
+    "air_temperature_at_spot", "degC", (SPOT, HOUR), "Air at a weather spot", -60, 70
+)
+RELATIVE_HUMIDITY_AT_SPOT = Variable(
+    "relative_humidity_at_spot", "%", (SPOT, HOUR), "Air at a weather spot", 0, 100
+)
+DAY_MINIMUM_TEMPERATURE = Variable(
+    "day_minimum_temperature", "degC", (BLOCK, DAY), "Coolest hour of the local day", -60, 70
+)
+DAY_MAXIMUM_TEMPERATURE = Variable(
+    "day_maximum_temperature", "degC", (BLOCK, DAY), "Warmest hour of the local day", -60, 70
+)
 DAY_MEAN_TEMPERATURE = Variable(
     "day_mean_temperature", "degC", (BLOCK, DAY), "Mean of the local day", -60, 70
 )
@@ -220,6 +220,26 @@ HUMID_HOURS = Variable(
     "humid_hours", "h", (BLOCK, DAY), "Hours of the day with air at 90 % humidity or more", 0, 25
 )
 RAIN = Variable("rain", "mm", (DAY,), "Rain of the local day", 0)
+DEW = Variable(
+    "dew", "g m-3", (BLOCK, DAY), "Most water beyond saturation in a dark hour of the local day", 0
+)
+DAY_MINIMUM_DELTA_T = Variable(
+    "day_minimum_delta_t", "K", (BLOCK, DAY), "Least Delta T of the daylight hours", 0, 60
+)
+DAY_MAXIMUM_DELTA_T = Variable(
+    "day_maximum_delta_t", "K", (BLOCK, DAY), "Most Delta T of the daylight hours", 0, 60
+)
+WET_HOURS = Variable(
+    "wet_hours",
+    "h",
+    (ESTIMATOR, BLOCK, DAY),
+    "Hours of the day with wet leaves, by estimator",
+    0,
+    25,
+)
+WET_HOURS_DISAGREEMENT = Variable(
+    "wet_hours_disagreement", "h", (BLOCK, DAY), "Between the estimators, most less least", 0, 25
+)
 
 # phenology ------------------------------------------------------------------------------------
 STAGE_PROGRESS = Variable(
@@ -242,26 +262,6 @@ PROTECTION_LEFT = Variable(
 
 # dispersal ------------------------------------------------------------------------------------
 SPORULATING = Variable(
-DEW = Variable(
-    "dew", "g m-3", (BLOCK, DAY), "Most water beyond saturation in a dark hour of the local day", 0
-)
-DAY_MINIMUM_DELTA_T = Variable(
-    "day_minimum_delta_t", "K", (BLOCK, DAY), "Least Delta T of the daylight hours", 0, 60
-)
-DAY_MAXIMUM_DELTA_T = Variable(
-    "day_maximum_delta_t", "K", (BLOCK, DAY), "Most Delta T of the daylight hours", 0, 60
-)
-WET_HOURS = Variable(
-    "wet_hours",
-    "h",
-    (ESTIMATOR, BLOCK, DAY),
-    "Hours of the day with wet leaves, by estimator",
-    0,
-    25,
-)
-WET_HOURS_DISAGREEMENT = Variable(
-    "wet_hours_disagreement", "h", (BLOCK, DAY), "Between the estimators, most less least", 0, 25
-)
     "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
 )
 ARRIVAL_SHARE = Variable(
