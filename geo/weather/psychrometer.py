@@ -6,7 +6,7 @@ from geo.arrays import FloatArray
 from geo.weather.humidity import saturation_vapour_pressure, vapour_pressure
 
 PSYCHROMETER_PER_K = 0.000662  # allen1998, Eq. 16: ventilated psychrometer, per kPa of pressure
-NEWTON_STEPS = 5  # to 1e-9 K from 45 degC and 5 % humidity (tested)
+NEWTON_STEPS = 5  # within 1e-7 K up to 50 degC in any humidity
 
 
 def air_pressure(elevation: FloatArray) -> FloatArray:
