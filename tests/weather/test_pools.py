@@ -1,8 +1,13 @@
 """How fully cool pools stand: net longwave and the worked nights."""
 
+from pathlib import Path
+
 import numpy as np
+import pandas as pd
+import pvlib
 import pytest
 
+from geo.inputs.sun import mid_hour_elevation
 from geo.weather.humidity import saturation_vapour_pressure
 from geo.weather.layer import pool_parameters
 from geo.weather.pools import full_pool_offset, net_longwave_loss, pool_strength
@@ -103,3 +108,38 @@ def test_full_pools_of_the_note() -> None:
     depth = np.array([0.0, 2.0, 5.0, 10.0, 25.0, 50.0, 100.0])
     expected = [0.0, -0.39, -0.92, -1.70, -3.39, -4.87, -5.79]
     np.testing.assert_allclose(full_pool_offset(depth, PARAMETERS), expected, atol=5e-3)
+
+
+@pytest.mark.published("surfrad", "net longwave of the 14 dark hours of 1 January 2016, Alamosa")
+def test_the_clear_sky_formula_is_within_a_tenth_of_a_measured_night() -> None:
+    _, measured, temperature, humidity = np.loadtxt(
+        Path(__file__).parent / "data" / "alamosa_2016_01_01.csv", delimiter=",", skiprows=1
+    ).T
+    modelled = -net_longwave_loss(
+        temperature, humidity, np.zeros(measured.size), cloud_longwave_factor=0.8
+    )
+    assert measured.size == 14
+    assert measured.mean() == pytest.approx(-66.2, abs=0.05)
+    assert modelled.mean() == pytest.approx(-71.4, abs=0.05)
+    assert abs(modelled.mean() / measured.mean() - 1.0) < 0.1
+
+
+@pytest.mark.frozen(
+    "plausibility, no check: a valley in Britain was 1 K colder on 45 % of nights and 4 K on 12 %"
+)
+def test_a_deep_pool_in_a_humid_years_nights_is_often_cold_and_seldom_very_cold() -> None:
+    # Miami's typical year (TMY2, in pvlib's data), in Eastern Standard Time.
+    year, _ = pvlib.iotools.read_tmy2(Path(pvlib.__file__).parent / "data" / "12839.tm2")
+    hours = pd.date_range("2025-01-01T05:00", periods=len(year), freq="h")
+    strength = pool_strength(
+        air_temperature=year["DryBulb"].to_numpy() / 10.0,
+        relative_humidity=year["RHum"].to_numpy() * 1.0,
+        cloud_cover=year["OpqCld"].to_numpy() / 10.0,
+        wind_speed=year["Wspd"].to_numpy() / 10.0 * FROM_10_M_TO_2_M,
+        solar_elevation=mid_hour_elevation(hours, longitude=-80.27, latitude=25.8, elevation=2.0),
+        parameters=PARAMETERS,
+    )
+    colder = -strength * full_pool_offset(np.array(100.0), PARAMETERS)
+    coldest_of_night = colder[12 : 12 + 364 * 24].reshape(364, 24).max(axis=1)
+    assert (coldest_of_night >= 1.0).mean() == pytest.approx(0.55, abs=0.01)
+    assert (coldest_of_night >= 4.0).mean() < 0.02
