@@ -102,7 +102,9 @@ def _rows(reading: Reading, *, zone: ZoneInfo) -> pd.DataFrame:
         fix="Mend the value or its unit, or leave the cell empty",
     )
     reading.check()
-    time = pd.concat(times).reindex(table.index) if times else table["time"]
+    if not times:
+        return pd.DataFrame({"logger_id": [], "time": pd.DatetimeIndex([]), "value": []})
+    time = pd.concat(times).reindex(table.index)
     rows = pd.DataFrame({"logger_id": table["logger_id"], "time": time, "value": value})
     return rows.dropna()
 
