@@ -16,6 +16,8 @@ from geo.ranking.layer import days_ahead
 from geo.rounds.order import CannotNow
 
 if TYPE_CHECKING:
+    import xarray as xr
+
     from geo.pipeline import Outcome
 
 FAILED = 2
@@ -89,6 +91,8 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     typer.echo("Scout first:")
     for walk in scouting.entries[:SCOUTED_FIRST]:
         typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}")
+    for line in pool_lines(outcome.season):
+        typer.echo(line)
     typer.echo("")
     for issue in farm.issues:
         typer.echo(str(issue), err=True)
@@ -96,6 +100,35 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
         typer.echo(f"{what + ':':<17}{path}")
     typer.echo("")
     typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
+
+
+def pool_lines(season: "xr.Dataset") -> Iterator[str]:
+    """
+    Return what the farm's own loggers say of its cool pools.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With the pools' size.
+
+    Yields
+    ------
+    str
+        One line, or none where no logger had a say.
+    """
+    strength, depth = season.pool_full_strength_prior_share, season.pool_scale_depth_prior_share
+    if float(strength) == float(depth) == 1.0:
+        return
+    sizes = [
+        f"{words} {float(season[name]):.2g} {unit} ({float(season[f'{name}_low']):.2g} to "
+        f"{float(season[f'{name}_high']):.2g}, {float(season[f'{name}_prior_share']):.0%} of it "
+        "assumed)"
+        for name, words, unit in (
+            ("pool_full_strength", "full strength", "K"),
+            ("pool_scale_depth", "scale depth", "m"),
+        )
+    ]
+    yield f"Cool pools fitted to {season.sizes['logger']} loggers: {'; '.join(sizes)}"
 
 
 def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:

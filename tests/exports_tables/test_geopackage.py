@@ -86,6 +86,11 @@ def test_each_number_is_the_seasons(written: Path) -> None:
         np.testing.assert_array_equal(
             frame[f"{name}_today"].to_numpy(), season[name].values[:, today]
         )
+    for estimator in season.estimator.values:
+        np.testing.assert_array_equal(
+            frame[f"wet_hours_{estimator}_today"].to_numpy(),
+            season.wet_hours.sel(estimator=estimator).values[:, today],
+        )
     factors = [f"factor_{factor.name.replace(' ', '_')}" for factor in FACTORS]
     np.testing.assert_array_equal(frame[factors].to_numpy(), season.factors.values)
 

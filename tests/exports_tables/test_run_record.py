@@ -97,3 +97,17 @@ def test_a_nan_that_slipped_through_is_never_written(tmp_path: Path) -> None:
 def test_equal_runs_have_equal_records(tmp_path: Path) -> None:
     write_run_record(tmp_path / "run.json", record_of_demo())
     assert (tmp_path / "run.json").read_bytes() == (demo_folder() / "run.json").read_bytes()
+
+
+def test_stations_and_pools_are_on_record(record: dict[str, Any]) -> None:
+    season = demo_outcome().season
+    assert record["weather"]["station_shares"] == {"station": 1.0}
+    pools = record["cool_pools"]
+    assert pools["loggers"] == season.logger.values.tolist()
+    for name, key in (
+        ("pool_full_strength", "full_strength_K"),
+        ("pool_scale_depth", "scale_depth_m"),
+    ):
+        assert pools[key]["value"] == float(season[name])
+        assert pools[key]["low_90"] <= pools[key]["value"] <= pools[key]["high_90"]
+        assert 0.0 < pools[key]["prior_share"] <= 1.0
