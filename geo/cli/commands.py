@@ -1,6 +1,7 @@
 """The commands."""
 
 from importlib.resources import files
+from math import isnan
 from pathlib import Path
 from typing import Annotated
 
@@ -20,7 +21,7 @@ app = typer.Typer(
 
 OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs.")]
 DEFAULT_OUT = Path("outputs")
-PARTIAL, FAILED = 3, 2
+PARTIAL = 3
 
 
 @app.command("map")
@@ -67,7 +68,8 @@ def why(  # numpydoc ignore=PR01
     for line in factor_lines(comparison, outcome):
         typer.echo(line)
     typer.echo("")
-    typer.echo(f"{block} is {because(comparison)}" if block != other else because(comparison))
+    has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
+    typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
 
 
 def demo_farm() -> Path:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from math import isnan
+from math import isnan, nan
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -83,11 +83,15 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     width = max(map(len, outcome.season.block.values.tolist()))
     typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {_days_ahead(outcome)}")
     typer.echo("")
-    typer.echo(f"Spray order for {spray.material}, first {SHOWN_FIRST} of {len(spray.entries)}:")
+    shown = min(SHOWN_FIRST, len(spray.entries))
+    typer.echo(f"Spray order for {spray.material}, first {shown} of {len(spray.entries)}:")
     for entry in spray.entries[:SHOWN_FIRST]:
         typer.echo(f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}")
     for line in _cannot_now_lines(spray.cannot_now, width=width):
         typer.echo(line)
+    if spray.not_ranked:
+        blocks = ", ".join(block.block for block in spray.not_ranked)
+        typer.echo(f"Nothing ahead, or nothing known ({len(spray.not_ranked)}): {blocks}")
     typer.echo("Scout first:")
     for walk in scouting.entries[:SCOUTED_FIRST]:
         typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}")
@@ -153,15 +157,26 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
     yield ""
     yield f"{'factor':<18}{block:>{width}}{other:>{width}}{'ratio':>12}{'share':>8}  standing"
     for row in comparison.rows:
-        share = "" if isnan(row.share) else f"{row.share:.0%}"
         yield (
             f"{row.factor.name:<18}{row.value:>#{width}.4g}{row.other:>#{width}.4g}"
-            f"{row.ratio:>#12.5g}{share:>8}  {row.factor.standing}"
+            f"{_ratio(row.ratio, digits=5):>12}{_share(row.share):>8}  {row.standing}"
         )
+    has_shares = any(not isnan(row.share) for row in comparison.rows)
     yield (
         f"{'all together':<18}{comparison.hazard:>#{width}.4g}"
-        f"{comparison.against_hazard:>#{width}.4g}{comparison.ratio:>#12.4g}{'100%':>8}"
+        f"{comparison.against_hazard:>#{width}.4g}{_ratio(comparison.ratio, digits=4):>12}"
+        f"{_share(1.0 if has_shares else nan):>8}"
     )
+    yield ""
+    yield "The ratios multiply to the last one; shares are of the difference, as logarithms."
+
+
+def _ratio(ratio: float, *, digits: int) -> str:
+    return "no ratio" if isnan(ratio) else f"{ratio:#.{digits}g}"
+
+
+def _share(share: float) -> str:
+    return "" if isnan(share) else f"{round(share * 100) + 0}%"
 
 
 def _days_ahead(outcome: "Outcome") -> str:

@@ -48,11 +48,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     yesterday = np.concatenate([sporulating[:, :1], sporulating[:, :-1]], axis=1)
     own = np.arange(block_count)
     home = exchange[own, own][:, None] * yesterday[:block_count]
-    carried_over = mildew["carry_over_inoculum"] * season.had_mildew_last_season.values
     incoming = exchange @ yesterday - home
     today = today_index(season)
     received = exchange * yesterday[None, :, today]
-    received[own, own] += carried_over
     total = received.sum(axis=1, keepdims=True) + background
     return xr.Dataset(
         {
@@ -60,7 +58,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             v.ARRIVAL_SHARE.name: (v.ARRIVAL_SHARE.dims, received / total),
             v.HOME_INOCULUM.name: (
                 v.HOME_INOCULUM.dims,
-                1.0 + (home + carried_over[:, None]) / background,
+                1.0 + home / background,
             ),
             v.INCOMING_INOCULUM.name: (
                 v.INCOMING_INOCULUM.dims,
@@ -101,18 +99,25 @@ def _sporulating(season: xr.Dataset, mildew: dict[str, float]) -> FloatArray:
         subject_count=season.sizes["source"],
         day_count=season.sizes["day"],
     )
+    is_own = source < season.sizes["block"]
     unseen_by_status = {
-        "scouted": _mean_of_scouted(infected, inspected, otherwise=mildew["status_unknown"]),
+        "scouted": _mean_of_scouted(
+            infected[is_own], inspected[is_own], otherwise=mildew["status_unknown"]
+        ),
         "unknown": mildew["status_unknown"],
         "suspected": mildew["status_suspected"],
         "known": mildew["status_known"],
     }
     unseen = np.array([unseen_by_status[status] for status in season.source_status.values.tolist()])
+    # Mildew of last season stands for panicles nobody has counted yet; a count replaces it.
+    unseen[: season.sizes["block"]] += (
+        mildew["carry_over_inoculum"] * season.had_mildew_last_season.values
+    )
     return sporulating_share(seen, infected_share(infected, inspected), unseen)
 
 
 def _mean_of_scouted(infected: FloatArray, inspected: FloatArray, *, otherwise: float) -> float:
-    """Return the farm's own mean, which a block nobody looked at is taken to have."""
+    """Return the mean of the farm's own counts, which a block without one is taken to have."""
     if inspected.size == 0:
         return otherwise
     return float(infected_share(infected.sum(), inspected.sum()))

@@ -78,6 +78,7 @@ def block_table(
     for column, factor in enumerate(FACTORS):
         name = f"factor_{factor.name.replace(' ', '_')}"
         table[name] = season.factors.values[:, column]
+    table["farm"] = farm.name
     table["honesty_level"] = "relative"
     table["scenario"] = "made scenario" if farm.is_made else ""
     return table

@@ -17,6 +17,7 @@ from geo.season.farm import Farm
 # A cell that begins with one of these runs as a formula in a spreadsheet (CWE-1236).
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 SPRAY_COLUMNS = (
+    "farm",
     "today",
     "list",
     "rank",
@@ -38,6 +39,7 @@ SPRAY_COLUMNS = (
     "reason",
 )
 SCOUTING_COLUMNS = (
+    "farm",
     "today",
     "rank",
     "block_id",
@@ -55,7 +57,7 @@ LEVEL = "relative: ratios and orders, no probabilities"
 
 def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: SprayOrder) -> None:
     """
-    Write the spray order, and after it the blocks that a rule keeps out.
+    Write the spray order, then the blocks that a rule keeps out, then those not ranked.
 
     Parameters
     ----------
@@ -69,27 +71,52 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
         What was decided.
     """
     factors = [f"factor {factor.name}" for factor in FACTORS]
-    header = [*SPRAY_COLUMNS, *factors, "honesty_level", "scenario"]
+    columns = [*SPRAY_COLUMNS, *factors, "honesty_level", "scenario"]
+
+    def row(block: str, **cells: object) -> list[object]:
+        of_block = {
+            "farm": farm.name,
+            "today": order.today,
+            "block_id": block,
+            "name": _name(farm, block),
+            "hazard_index": float(season.hazard_ahead.sel(block=block)),
+            "reference_block": order.reference_block,
+            "area_ha": float(season.area.sel(block=block)),
+            "material": order.material,
+            **dict(zip(factors, season.factors.sel(block=block).values.tolist(), strict=True)),
+            "honesty_level": LEVEL,
+            "scenario": _scenario(farm),
+        }
+        return [(of_block | cells).get(column) for column in columns]
+
     first = [
-        [
-            order.today, "spray order", entry.rank, entry.block, _name(farm, entry.block),
-            entry.hazard, entry.ratio, entry.low, entry.high, order.reference_block,
-            entry.area, entry.sprayer_hours, order.material, None, None, None, None, None,
-            entry.reason, *_factors(season, entry.block), LEVEL, _scenario(farm),
-        ]
+        row(
+            entry.block,
+            list="spray order",
+            rank=entry.rank,
+            ratio_to_reference=entry.ratio,
+            ratio_low=entry.low,
+            ratio_high=entry.high,
+            sprayer_hours=entry.sprayer_hours,
+            reason=entry.reason,
+        )
         for entry in order.entries
-    ]  # fmt: skip
+    ]
     then = [
-        [
-            order.today, "cannot now", None, held.block, _name(farm, held.block),
-            held.hazard, None, None, None, order.reference_block,
-            float(season.area.sel(block=held.block)), None, order.material, held.rule, held.day,
-            held.value, held.limit, held.clears, held.reason,
-            *_factors(season, held.block), LEVEL, _scenario(farm),
-        ]
+        row(
+            held.block,
+            list="cannot now",
+            rule=held.rule,
+            closing_day=held.day,
+            value_degC=held.value,
+            limit_degC=held.limit,
+            clears=held.clears,
+            reason=held.reason,
+        )
         for held in order.cannot_now
-    ]  # fmt: skip
-    write_text(path, as_csv(header, [*first, *then]))
+    ]
+    last = [row(rest.block, list="not ranked", reason=rest.reason) for rest in order.not_ranked]
+    write_text(path, as_csv(columns, [*first, *then, *last]))
 
 
 def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> None:
@@ -107,7 +134,7 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
     """
     rows = [
         [
-            order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
+            farm.name, order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
             entry.doubt, entry.stake, entry.days_since_look, entry.reason, LEVEL, _scenario(farm),
         ]
         for entry in order.entries
@@ -156,10 +183,6 @@ def _cell(cell: object) -> str:
 
 def _name(farm: Farm, block: str) -> str:
     return str(farm.blocks.loc[block, "name"])
-
-
-def _factors(season: xr.Dataset, block: str) -> list[float]:
-    return [float(value) for value in season.factors.sel(block=block).values]
 
 
 def _scenario(farm: Farm) -> str:

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import platform
 from collections.abc import Iterable
 from importlib.metadata import version
 from importlib.resources import files
@@ -13,11 +14,32 @@ from geo import __version__
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL
 from geo.ranking.factors import FACTORS
+from geo.reference.number import numbers
 from geo.rounds.order import SprayOrder
+from geo.rounds.plan import heat_limit
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
-LIBRARIES = ("geopandas", "shapely", "rasterio", "pyproj", "exactextract", "pvlib", "numpy")
+TABLES = (
+    "mildew",
+    "growth_stages",
+    "cultivars",
+    "fungicides",
+    "microclimate",
+    "dispersal",
+    "spray_rules",
+)
+LIBRARIES = (
+    "geopandas",
+    "shapely",
+    "rasterio",
+    "pyproj",
+    "exactextract",
+    "pvlib",
+    "numpy",
+    "scipy",
+    "xarray",
+)
 
 
 def run_record(
@@ -55,20 +77,10 @@ def run_record(
         "today": farm.today.isoformat(),
         "zone": farm.zone,
         "honesty_level": LEVEL,
-        "software": {
-            "mangoblock-risk": __version__,
-            **{library: version(library) for library in LIBRARIES},
-        },
+        "software": _software(),
         "parameter_set": parameter_hashes(),
-        "settings": {
-            "horizon_days": spray.horizon_days,
-            "material": spray.material,
-            "reference_block": spray.reference_block,
-            "sulfur_limit_degC": farm.settings.sulfur_limit,
-            "sulfur_limit_reason": farm.settings.sulfur_limit_reason,
-            "kernel": farm.settings.kernel,
-            "rain_mode": farm.settings.rain_mode,
-        },
+        "parameters": _parameters(),
+        "settings": _settings(farm, spray),
         "layers": list(layers),
         "files": [
             {
@@ -116,6 +128,43 @@ def run_record(
                 strict=True,
             )
         ),
+    }
+
+
+def _software() -> dict[str, str]:
+    return {
+        "mangoblock-risk": __version__,
+        "python": platform.python_version(),
+        **{library: version(library) for library in LIBRARIES},
+    }
+
+
+def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
+    limit, where_from = heat_limit(farm)
+    return {
+        "horizon_days": farm.settings.horizon_days,
+        "days_known_of_it": spray.horizon_days,
+        "material": spray.material,
+        "sprayer_hours_per_hectare": farm.settings.sprayer_hours_per_hectare,
+        "reference_block": spray.reference_block,
+        "sulfur_limit_degC": limit,
+        "sulfur_limit_from": where_from,
+        "kernel": farm.settings.kernel,
+        "rain_mode": farm.settings.rain_mode,
+    }
+
+
+def _parameters() -> dict[str, dict[str, object]]:
+    """Return every number of the parameter set with its standing and source."""
+    return {
+        f"{table}: {subject}: {quantity}": {
+            "value": number.value,
+            "unit": number.unit,
+            "standing": number.standing,
+            "source": number.source,
+        }
+        for table in TABLES
+        for (subject, quantity), number in numbers(table).items()
     }
 
 

@@ -41,6 +41,7 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         "for desktop GIS": folder / "blocks.gpkg",
         "run record": folder / "run.json",
     }
+    _refuse_to_overwrite(outcome, paths)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         _write_all(outcome, list(paths.values()), say=say)
@@ -49,6 +50,14 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         fix = "Name another folder with --out, or free some space"
         raise stop("E-OUT-WRITE", str(folder), found, fix) from error
     return paths
+
+
+def _refuse_to_overwrite(outcome: Outcome, paths: dict[str, Path]) -> None:
+    read = {file.path.resolve() for file in outcome.farm.files}
+    for path in paths.values():
+        if path.resolve() in read:
+            found = "is a file of the farm, and would be overwritten"
+            raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
 
 
 def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:

@@ -24,6 +24,8 @@ class FactorRatio:
         The first over the second; NaN if the second is 0.
     share : float
         Its share of the difference, as a logarithm; NaN where the hazards are equal or 0.
+    standing : str
+        What it rests on in these two blocks: a count is measured only where both were counted.
     """
 
     factor: Factor
@@ -31,6 +33,7 @@ class FactorRatio:
     other: float
     ratio: float
     share: float
+    standing: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +84,7 @@ def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
     ratios = [_ratio(*pair) for pair in zip(first.tolist(), second.tolist(), strict=True)]
     total = _ratio(hazard, against_hazard)
     has_shares = total > 0 and total != 1.0
+    counted = not np.isnan(season.days_since_look.sel(block=[block, against]).values).any()
     return Comparison(
         block=block,
         against=against,
@@ -94,6 +98,7 @@ def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
                 other=float(other),
                 ratio=ratio,
                 share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
+                standing=factor.standing if counted or factor.standing != "measured" else "assumed",
             )
             for factor, value, other, ratio in zip(FACTORS, first, second, ratios, strict=True)
         ),

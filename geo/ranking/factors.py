@@ -54,7 +54,8 @@ FACTORS = (
     Factor(
         "home inoculum",
         "measured",
-        "Infected panicles of the last scouting, plus a background that is never zero (assumed)",
+        "Infected panicles of the last count; where nobody counted, assumed: the farm's mean, more "
+        "after mildew last season; plus a background that is never zero (assumed)",
     ),
     Factor(
         "neighbours",
@@ -64,7 +65,8 @@ FACTORS = (
     Factor(
         "unprotected share",
         "assumed",
-        "What the sprays of the diary leave unprotected; rain rule published, half-life assumed",
+        "What the sprays of the diary leave unprotected, tissue grown since included; rain rule "
+        "published, half-life assumed",
     ),
 )
 
@@ -127,7 +129,8 @@ def factor_table(
     by_all = by_stage * (home + incoming)
     stage_mean = _weighted_mean(stage, favourability)
     home_mean = _ratio(by_home.sum(axis=1), by_stage.sum(axis=1), empty=home.mean(axis=1))
-    neighbours = _ratio(by_all.sum(axis=1), by_home.sum(axis=1))
+    unweighted_neighbours = _ratio((home + incoming).mean(axis=1), home.mean(axis=1))
+    neighbours = _ratio(by_all.sum(axis=1), by_home.sum(axis=1), empty=unweighted_neighbours)
     unprotected = _weighted_mean(1.0 - protection, by_all)
     columns = [mean_site, pool, cultivar, stage_mean, age, home_mean, neighbours, unprotected]
     return np.stack(columns, axis=1)

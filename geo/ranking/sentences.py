@@ -99,28 +99,51 @@ def because(comparison: Comparison) -> str:
     str
         One sentence that names at most three factors, the largest first.
     """
+    without_ratio = _without_ratio(comparison)
+    if without_ratio:
+        return without_ratio
+    rises = comparison.ratio >= 1
+    named = _named(comparison.rows, rises=rises)[:MOST_NAMED]
+    against_it = _named(comparison.rows, rises=not rises)[:1]
+    head = f"{two_digits(comparison.ratio)} times {comparison.against}"
+    if not named:
+        return f"{head}: no single factor stands out."
+    turn = f"; yet {against_it[0]}" if against_it else ""
+    return f"{head}: {', '.join(named)}{turn}."
+
+
+def _without_ratio(comparison: Comparison) -> str:
+    """Return the sentence for two blocks without a ratio to speak of, else nothing."""
+    if isnan(comparison.hazard):
+        return "Hazard not known: its ground or its weather is missing."
     if comparison.hazard == 0:
         return _nothing_to_fear(comparison)
     if isnan(comparison.against_hazard):
         return f"The hazard of {comparison.against} is not known, so there is no ratio to it."
     if comparison.against_hazard == 0:
         return f"{comparison.against} has no hazard ahead, so there is no ratio to it."
-    named = _named(comparison.rows, rises=comparison.ratio >= 1)
-    head = f"{two_digits(comparison.ratio)} times {comparison.against}"
-    if not named:
-        return f"{head}: no single factor stands out."
-    return f"{head}: {', '.join(named)}."
+    if comparison.block == comparison.against:
+        return "This is the block that it is held against."
+    return ""
 
 
 def _named(rows: Iterable[FactorRatio], *, rises: bool) -> list[str]:
-    words, turned = (MORE, 1.0) if rises else (LESS, -1.0)
+    """Return the factors worth naming that push one way, the strongest first."""
+    turned = 1.0 if rises else -1.0
     strength = {row: row.ratio**turned for row in rows if row.ratio > 0}
-    largest = sorted(strength, key=strength.__getitem__, reverse=True)[:MOST_NAMED]
+    largest = sorted(strength, key=strength.__getitem__, reverse=True)
     return [
-        f"{words[row.factor.name]} ({times(row.ratio)})"
+        f"{_words(row, rises=rises)} ({times(row.ratio)})"
         for row in largest
         if strength[row] >= WORTH_NAMING
     ]
+
+
+def _words(row: FactorRatio, *, rises: bool) -> str:
+    if row.factor.standing == "measured" and row.standing == "assumed":
+        amount = "more" if rises else "less"
+        return f"{amount} mildew on its panicles, as far as anyone counted"
+    return (MORE if rises else LESS)[row.factor.name]
 
 
 def _nothing_to_fear(comparison: Comparison) -> str:

@@ -12,7 +12,7 @@ class SprayEntry:
     Attributes
     ----------
     rank : int
-        1 is first.
+        1 is first; equal hazards share a rank.
     block : str
         Its id.
     hazard : float
@@ -20,7 +20,8 @@ class SprayEntry:
     ratio : float
         That hazard over the reference block's.
     low, high : float
-        The middle 80 % of that ratio's doubt.
+        The middle 80 % of that ratio's doubt, as far as counts, stages and cultivars of the two
+        blocks go; weather, pools, spores blown in and sprays are doubtful beyond it.
     area : float
         Hectares.
     sprayer_hours : float or None
@@ -82,6 +83,23 @@ class CannotNow:
 
 
 @dataclass(frozen=True, slots=True)
+class NotRanked:
+    """
+    A block without a hazard ahead, or without a known one.
+
+    Attributes
+    ----------
+    block : str
+        Its id.
+    reason : str
+        One plain sentence.
+    """
+
+    block: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class SprayOrder:
     """
     Today's spray order.
@@ -100,6 +118,8 @@ class SprayOrder:
         First to last.
     cannot_now : tuple of CannotNow
         The most hazardous first.
+    not_ranked : tuple of NotRanked
+        Blocks with nothing to spray for, or of unknown hazard.
     """
 
     today: date
@@ -108,3 +128,4 @@ class SprayOrder:
     reference_block: str
     entries: tuple[SprayEntry, ...]
     cannot_now: tuple[CannotNow, ...]
+    not_ranked: tuple[NotRanked, ...] = ()

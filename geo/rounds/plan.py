@@ -1,21 +1,21 @@
 """Today's spray order: the most hazardous first, and what a rule keeps out of it."""
 
+from datetime import timedelta
+
 import numpy as np
 import xarray as xr
 
-from geo.arrays import IntArray
+from geo.arrays import FloatArray, IntArray
 from geo.ranking.comparison import compare
 from geo.ranking.doubt import spread
 from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
 from geo.reference.number import numbers
-from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
+from geo.rounds.order import CannotNow, NotRanked, SprayEntry, SprayOrder
 from geo.season.farm import Farm
-from geo.season.today import today_index
 from geo.windows.sulfur_heat import HeatGate, sulfur_heat_gate
 
 RULE = "sulfur-heat"
-STANDARD_DEVIATIONS_OF_MIDDLE_80_PERCENT = 1.2816  # of the normal distribution, 0.9 quantile
 
 
 def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
@@ -34,17 +34,18 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
     SprayOrder
         Blocks by the mean hazard index over the days ahead. Since a hectare takes the same
         sprayer time everywhere and the same material the same share of the hazard, that is also
-        the order of hazard averted by the sprayer hour. Blocks of unknown hazard come last.
-        A gate decides who is in the order, never where.
+        the order of hazard averted by the sprayer hour. Blocks without a hazard, or without a
+        known one, are not ranked. A gate decides who is in the order, never where.
     """
     hazard = season.hazard_ahead.values
     order = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
+    ranked, unranked = order[hazard[order] > 0], order[~(hazard[order] > 0)]
     reference = farm.settings.reference_block or _middle_block(season, order)
     gate = _gate(farm, season)
     blocks = season.block.values.tolist()
-    today, ahead = today_index(season), days_ahead(season)
-    open_blocks = [i for i in order if gate is None or not gate.is_closed[i, today]]
-    closed_blocks = [i for i in order if gate is not None and gate.is_closed[i, today]]
+    ahead = days_ahead(season)
+    is_closed = np.zeros(hazard.size, dtype=bool) if gate is None else gate.is_closed[:, 0]
+    open_blocks = ranked[~is_closed[ranked]]
     return SprayOrder(
         today=farm.today,
         horizon_days=ahead.stop - ahead.start,
@@ -52,10 +53,15 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
         reference_block=reference,
         entries=tuple(
             _entry(farm, season, block=blocks[i], rank=rank, reference=reference)
-            for rank, i in enumerate(open_blocks, start=1)
+            for rank, i in zip(_ranks(hazard[open_blocks]), open_blocks, strict=True)
         ),
         cannot_now=tuple(
-            _cannot_now(farm, season, gate, i) for i in closed_blocks if gate is not None
+            _cannot_now(farm, season, gate, i)
+            for i in ranked[is_closed[ranked]]
+            if gate is not None
+        ),
+        not_ranked=tuple(
+            NotRanked(blocks[i], because(compare(season, blocks[i], reference))) for i in unranked
         ),
     )
 
@@ -84,13 +90,22 @@ def heat_limit(farm: Farm) -> tuple[float, str]:
 
 
 def _gate(farm: Farm, season: xr.Dataset) -> HeatGate | None:
+    """Return the heat rule for today, in column 0, and the known days after it."""
     if farm.settings.material != "sulfur":
         return None
     limit, _ = heat_limit(farm)
     days_after = int(numbers("spray_rules")["sulfur", "heat_days_after"].value)
-    return sulfur_heat_gate(
-        season.day_maximum_temperature.values, limit=limit, days_after=days_after
-    )
+    is_ahead = season.day.values.astype("datetime64[D]") >= np.datetime64(farm.today)
+    maximum = season.day_maximum_temperature.values[:, is_ahead]
+    if not is_ahead.any():  # no forecast: today itself is unknown
+        maximum = np.full((season.sizes["block"], 1), np.nan)
+    return sulfur_heat_gate(maximum, limit=limit, days_after=days_after)
+
+
+def _ranks(hazard: FloatArray) -> list[int]:
+    """Return the rank of each hazard, given from the largest down: equal ones share a rank."""
+    first_with_it = np.searchsorted(-hazard, -hazard, side="left")
+    return [int(place) + 1 for place in first_with_it]
 
 
 def _middle_block(season: xr.Dataset, order: IntArray) -> str:
@@ -102,12 +117,11 @@ def _middle_block(season: xr.Dataset, order: IntArray) -> str:
 
 def _entry(farm: Farm, season: xr.Dataset, *, block: str, rank: int, reference: str) -> SprayEntry:
     comparison = compare(season, block, reference)
-    either_way = float(spread(season.doubt.sel(block=block).values))
+    own, other = (float(season.doubt.sel(block=name)) for name in (block, reference))
+    either_way = 1.0 if block == reference else float(spread(np.hypot(own, other)))
     area = float(season.area.sel(block=block))
     hours = farm.settings.sprayer_hours_per_hectare
-    is_known = not np.isnan(comparison.hazard)
     own_reason = f"This is the block that ratios are quoted against: {block}."
-    reason = own_reason if block == reference else because(comparison)
     return SprayEntry(
         rank=rank,
         block=block,
@@ -117,31 +131,29 @@ def _entry(farm: Farm, season: xr.Dataset, *, block: str, rank: int, reference: 
         high=comparison.ratio * either_way,
         area=area,
         sprayer_hours=None if hours is None else area * hours,
-        reason=reason if is_known else "Hazard not known: see the input report.",
+        reason=own_reason if block == reference else because(comparison),
     )
 
 
 def _cannot_now(farm: Farm, season: xr.Dataset, gate: HeatGate, block: int) -> CannotNow:
     limit, standing = heat_limit(farm)
-    today = today_index(season)
-    days = season.day.values.astype("datetime64[D]")
-    closing_day = days[0] + int(gate.closing_day[block, today])
-    value = float(gate.closing_value[block, today])
-    open_days = np.flatnonzero(~gate.is_closed[block, today:])
-    clears = (days[today] + int(open_days[0])).item() if open_days.size else None
+    closing_day = farm.today + timedelta(days=int(gate.closing_day[block, 0]))
+    value = float(gate.closing_value[block, 0])
+    open_days = np.flatnonzero(~gate.is_closed[block])
+    clears = farm.today + timedelta(days=int(open_days[0])) if open_days.size else None
     if np.isnan(value):
         reason = f"Sulfur: no forecast for {closing_day}, and unknown is closed."
     else:
         reason = (
-            f"Sulfur: {value:.1f} °C forecast for {closing_day}, the limit is {limit:.1f} °C "
-            "on the day of the spray and the three days after."
+            f"Sulfur: {value:.1f} °C forecast for {closing_day}, at or above the limit of "
+            f"{limit:.1f} °C on the day of the spray and the three days after."
         )
     when = f"Open again from {clears}." if clears else "Not open again within the forecast."
     return CannotNow(
         block=str(season.block.values[block]),
         hazard=float(season.hazard_ahead.values[block]),
         rule=RULE,
-        day=closing_day.item(),
+        day=closing_day,
         value=None if np.isnan(value) else value,
         limit=limit,
         unit="degC",

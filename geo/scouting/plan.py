@@ -26,7 +26,8 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
         Blocks by doubt times stake. The doubt is the standard deviation of the logarithm of the
         hazard: it grows with the days since the last look and the last stage observation, with
         small counts and with cultivars whose ratings contradict each other. The stake is the
-        hazard to come times the hectares. A stand-in for the value of looking, without money.
+        hazard to come times the hectares: a block without a hazard is left out. A stand-in for
+        the value of looking, without money.
     """
     stake = season.hazard_ahead.values * season.area.values
     doubt = season.doubt.values
@@ -34,6 +35,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     best = score.max() or 1.0
     since = season.days_since_look.values
     blocks = season.block.values.tolist()
+    at_stake = [i for i in np.argsort(-score, kind="stable") if score[i] > 0]
     entries = tuple(
         ScoutingEntry(
             rank=rank,
@@ -44,7 +46,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             days_since_look=None if np.isnan(since[i]) else int(since[i]),
             reason=_reason(season, int(i)),
         )
-        for rank, i in enumerate(np.argsort(-score, kind="stable"), start=1)
+        for rank, i in enumerate(at_stake, start=1)
     )
     return ScoutingOrder(today=farm.today, entries=entries)
 
@@ -54,8 +56,8 @@ def _reason(season: xr.Dataset, block: int) -> str:
     look = "never counted" if np.isnan(since) else f"counted {_days_ago(since)}"
     seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
     within = two_digits(float(spread(season.doubt.values[block])))
-    known = f"Hazard known to within {within} times either way"
-    return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha at stake."
+    known = f"May be {within} times more or less by its count, stage and cultivars alone"
+    return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha."
 
 
 def _days_ago(days: float) -> str:

@@ -9,6 +9,7 @@ from geo.reference.number import values
 from tests.laws.made_season import BLOCK_COUNT, made_season, replaced
 
 MILDEW = values("mildew", "panicle mildew")
+NO_MILDEW = np.zeros(BLOCK_COUNT, dtype=np.int64)
 
 
 @pytest.mark.parametrize("name", KERNELS)
@@ -18,17 +19,19 @@ def test_a_kernel_carries_its_name_and_its_size(name: str) -> None:
 
 
 def test_nobody_looked_anywhere_and_statuses_speak() -> None:
-    season = made_season().isel(visit=[])
+    season = replaced(made_season().isel(visit=[]), had_mildew_last_season=NO_MILDEW)
     statuses = ["scouted"] * BLOCK_COUNT + ["known"]
     given = DISPERSAL.compute(replaced(season, source_status=statuses))
     unseen, known = MILDEW["status_unknown"], MILDEW["status_known"]
     np.testing.assert_array_equal(given.sporulating.values[:, 0], [unseen] * 5 + [known])
 
 
-def test_a_block_nobody_counted_in_has_the_farms_mean() -> None:
-    season = made_season()
+def test_a_block_nobody_counted_in_has_the_farms_own_mean() -> None:
+    season = replaced(made_season(), had_mildew_last_season=NO_MILDEW)
+    is_own = season.visit_block.values < BLOCK_COUNT
+    counted = season.visit_inspected.values[is_own].sum()
+    found = season.visit_infected.values[is_own].sum()
     given = DISPERSAL.compute(season)
-    counted, found = season.visit_inspected.values.sum(), season.visit_infected.values.sum()
     assert given.sporulating.values[4, 0] == pytest.approx((found + 0.5) / (counted + 1.0))
 
 
@@ -38,13 +41,13 @@ def test_todays_spores_are_those_of_yesterdays_panicles() -> None:
     assert home[4] == home[2] < home[5] == home[8]
 
 
-def test_last_seasons_mildew_adds_its_carry_over() -> None:
-    season = made_season()
-    without = replaced(season, had_mildew_last_season=np.zeros(BLOCK_COUNT, dtype=np.int64))
-    more = DISPERSAL.compute(season).home_inoculum - DISPERSAL.compute(without).home_inoculum
-    carried = MILDEW["carry_over_inoculum"] / MILDEW["background_inoculum"]
-    expected = carried * season.had_mildew_last_season.values[:, None] * np.ones(9)
-    np.testing.assert_allclose(more.values, expected, atol=1e-12)
+def test_last_seasons_mildew_stands_for_panicles_nobody_has_counted() -> None:
+    plain = replaced(made_season(), had_mildew_last_season=NO_MILDEW)
+    flagged = replaced(plain, had_mildew_last_season=np.ones(BLOCK_COUNT, dtype=np.int64))
+    one, other = (DISPERSAL.compute(season).sporulating.values for season in (plain, flagged))
+    more = np.zeros(BLOCK_COUNT + 1)
+    more[4] = MILDEW["carry_over_inoculum"]  # the one block without a count
+    np.testing.assert_allclose(other - one, more[:, None] * np.ones(9), atol=1e-12)
 
 
 @pytest.mark.common_practice("a nearer diseased neighbour is worse than a farther one")

@@ -108,8 +108,10 @@ def test_the_scouting_order_holds_every_block_in_its_rank(tmp_path: Path) -> Non
     write_scouting_order(tmp_path / "a.csv", farm=demo.farm, order=demo.scouting)
     header, *rows = rows_of((tmp_path / "a.csv").read_text("utf-8"))
     assert tuple(header) == SCOUTING_COLUMNS
-    assert [row[2] for row in rows] == [entry.block for entry in demo.scouting.entries]
-    scores = [float(row[4]) for row in rows]
+    assert [row[header.index("block_id")] for row in rows] == [
+        entry.block for entry in demo.scouting.entries
+    ]
+    scores = [float(row[header.index("score")]) for row in rows]
     assert scores == sorted(scores, reverse=True)
     assert scores[0] == 1.0
 

@@ -23,6 +23,7 @@ def ranked(rows: np.ndarray, hazard: np.ndarray | None = None) -> xr.Dataset:
         {
             "factors": (("block", "factor"), rows),
             "hazard_ahead": ("block", rows.prod(axis=1) if hazard is None else hazard),
+            "days_since_look": ("block", np.arange(float(len(rows)))),
         },
         coords={"block": blocks, "factor": NAMES},
     )
@@ -104,3 +105,13 @@ def test_a_block_of_no_hazard_is_nought_times_another() -> None:
     assert found.ratio == 0.0
     assert found.rows[3].ratio == 0.0
     assert all(np.isnan(row.share) for row in found.rows)
+
+
+def test_a_count_is_measured_only_where_both_blocks_were_counted() -> None:
+    season = ranked(np.array([BLOCK_7, BLOCK_3]))
+    home = NAMES.index("home inoculum")
+    assert compare(season, "B0", "B1").rows[home].standing == "measured"
+    season["days_since_look"] = ("block", [2.0, np.nan])
+    found = compare(season, "B0", "B1")
+    assert found.rows[home].standing == "assumed"
+    assert [row.standing for row in found.rows[:2]] == ["published", "assumed"]

@@ -27,12 +27,31 @@ def test_the_same_the_other_way_round() -> None:
     )
 
 
-def test_a_factor_that_pulls_the_other_way_is_not_named() -> None:
+def test_the_strongest_factor_that_pulls_the_other_way_is_named_last() -> None:
     second = (*BLOCK_7[:2], 2.0 * BLOCK_7[2], 0.2 * BLOCK_7[3], *BLOCK_7[4:])
-    sentence = because(compared(BLOCK_7, second))
-    assert MORE["stage"] in sentence
-    assert MORE["cultivar"] not in sentence
-    assert LESS["cultivar"] not in sentence
+    assert because(compared(BLOCK_7, second)) == (
+        f"2.5 times B1: {MORE['stage']} (× 5.0); yet {LESS['cultivar']} (× 0.5)."
+    )
+
+
+def test_a_block_against_itself_has_no_reason() -> None:
+    season = ranked(np.array([BLOCK_7]))
+    assert because(compare(season, "B0", "B0")) == "This is the block that it is held against."
+
+
+def test_a_block_of_unknown_hazard_says_so() -> None:
+    unknown = (np.nan, *BLOCK_7[1:])
+    assert because(compared(unknown, BLOCK_3)) == (
+        "Hazard not known: its ground or its weather is missing."
+    )
+
+
+def test_nobody_says_measured_where_nobody_counted() -> None:
+    season = ranked(np.array([BLOCK_7, (*BLOCK_7[:5], 0.01, *BLOCK_7[6:])]))
+    season["days_since_look"] = ("block", [2.0, np.nan])
+    words = "mildew on its panicles, as far as anyone counted"
+    assert f"more {words} (× 4.0)" in because(compare(season, "B0", "B1"))
+    assert f"less {words} (× 0.25)" in because(compare(season, "B1", "B0"))
 
 
 def test_blocks_that_hardly_differ_have_no_factor_to_name() -> None:

@@ -1,5 +1,6 @@
 """Today's spray order: by hazard, and a gate that decides who is in it and never where."""
 
+from dataclasses import replace
 from datetime import date
 
 import numpy as np
@@ -67,8 +68,8 @@ def test_a_hot_block_leaves_the_order_and_the_others_keep_theirs(season) -> None
     assert closed.day == date(2026, 2, 7)
     assert closed.clears is None
     assert closed.reason == (
-        "Sulfur: 31.2 °C forecast for 2026-02-07, the limit is 29.4 °C on the day of the spray "
-        "and the three days after. Not open again within the forecast."
+        "Sulfur: 31.2 °C forecast for 2026-02-07, at or above the limit of 29.4 °C on the day "
+        "of the spray and the three days after. Not open again within the forecast."
     )
     assert "common practice, no source" in closed.standing
 
@@ -91,7 +92,8 @@ def test_a_block_that_clears_says_when() -> None:
     early = made_season()
     is_forecast = (early.hour_day.values > 1).astype(np.int64)
     season = through(replaced(early, is_forecast=is_forecast))
-    order = plan_spray_order(made_farm(), warm(season, {(2, 2): 33.0}))
+    farm = replace(made_farm(), today=date(2026, 2, 2))
+    order = plan_spray_order(farm, warm(season, {(2, 2): 33.0}))
     (closed,) = order.cannot_now
     assert closed.clears == date(2026, 2, 4)
     assert closed.reason.endswith("Open again from 2026-02-04.")
@@ -125,23 +127,43 @@ def test_the_users_own_limit_is_taken_with_its_reason(season) -> None:
     assert order.cannot_now[0].limit == 24.0
 
 
-def test_a_block_of_unknown_hazard_comes_last_and_says_so(season) -> None:
+def test_a_block_of_unknown_hazard_is_not_ranked_and_says_so(season) -> None:
     hazard, factors = season.hazard_ahead.values.copy(), season.factors.values.copy()
     hazard[1], factors[1] = np.nan, np.nan
     unknown = warm(replaced(season, hazard_ahead=hazard, factors=factors), {})
-    last = plan_spray_order(made_farm(), unknown).entries[-1]
-    assert (last.block, last.reason) == ("B2", "Hazard not known: see the input report.")
+    order = plan_spray_order(made_farm(), unknown)
+    assert len(order.entries) == 4
+    (rest,) = order.not_ranked
+    assert rest.block == "B2"
+    assert rest.reason.startswith("Hazard not known")
     against = plan_spray_order(made_farm(reference_block="B2"), unknown)
     assert against.entries[0].reason == "The hazard of B2 is not known, so there is no ratio to it."
 
 
-def test_without_any_hazard_the_first_block_is_the_reference(season) -> None:
+def test_without_any_hazard_there_is_nothing_to_spray(season) -> None:
     nothing = replaced(
         season, hazard_ahead=np.zeros(5), factors=np.where(np.arange(8) == 3, 0.0, np.ones((5, 8)))
     )
-    order = plan_spray_order(made_farm(), warm(nothing, {}))
-    assert order.reference_block == "B1"
-    assert order.entries[1].reason == "No hazard ahead: no tissue is at a susceptible stage."
+    order = plan_spray_order(made_farm(), warm(nothing, {(0, TODAY): 40.0}))
+    assert (order.reference_block, order.entries, order.cannot_now) == ("B1", (), ())
+    reasons = {rest.reason for rest in order.not_ranked}
+    assert reasons == {"No hazard ahead: no tissue is at a susceptible stage."}
+
+
+def test_equal_hazards_share_a_rank(season) -> None:
+    hazard = np.array([0.5, 0.7, 0.5, 0.2, 0.7])
+    order = plan_spray_order(made_farm(), warm(replaced(season, hazard_ahead=hazard), {}))
+    ranks = {entry.block: entry.rank for entry in order.entries}
+    assert ranks == {"B2": 1, "B5": 1, "B1": 3, "B3": 3, "B4": 5}
+
+
+def test_a_day_the_forecast_does_not_reach_is_closed(season) -> None:
+    farm = replace(made_farm(), today=date(2026, 2, 10))  # the season ends on the 9th
+    order = plan_spray_order(farm, warm(season, {(0, 8): 40.0}))
+    assert order.entries == ()
+    assert {held.reason.split(",")[0] for held in order.cannot_now} == {
+        "Sulfur: no forecast for 2026-02-10"
+    }
 
 
 def test_the_order_does_not_hang_on_how_blocks_are_written_down() -> None:

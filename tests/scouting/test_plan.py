@@ -52,16 +52,14 @@ def test_the_two_orders_of_the_day_differ(season) -> None:
     assert scouted(both) == ["B5", "B4", "B3", "B2", "B1"]
 
 
-def test_a_block_of_unknown_hazard_has_no_score_and_comes_last(season) -> None:
+def test_a_block_of_unknown_hazard_has_no_place(season) -> None:
     hazard = season.hazard_ahead.values.copy()
     hazard[1] = np.nan
-    order = plan_scouting_order(made_farm(), replaced(season, hazard_ahead=hazard))
-    assert (order.entries[-1].block, order.entries[-1].score) == ("B2", 0.0)
+    assert "B2" not in scouted(season, hazard_ahead=hazard)
 
 
-def test_without_any_stake_every_score_is_nought(season) -> None:
-    order = plan_scouting_order(made_farm(), replaced(season, hazard_ahead=np.zeros(5)))
-    assert [entry.score for entry in order.entries] == [0.0] * 5
+def test_without_any_stake_there_is_no_order(season) -> None:
+    assert scouted(season, hazard_ahead=np.zeros(5)) == []
 
 
 def test_reasons_say_what_is_known_and_since_when(season) -> None:
@@ -73,8 +71,8 @@ def test_reasons_say_what_is_known_and_since_when(season) -> None:
     )
     entries = {entry.block: entry for entry in plan_scouting_order(made_farm(), told).entries}
     assert entries["B1"].reason == (
-        "Hazard known to within 1.3 times either way: counted today, stage noted yesterday; "
-        "2.4 ha at stake."
+        "May be 1.3 times more or less by its count, stage and cultivars alone: counted today, "
+        "stage noted yesterday; 2.4 ha."
     )
     assert "counted yesterday, stage noted today;" in entries["B2"].reason
     assert "counted 12 days ago, stage noted 4 days ago;" in entries["B3"].reason
