@@ -50,8 +50,9 @@ outlines = "blocks.geojson"
 # more beyond the blocks, or cool air cannot be followed.
 elevation = "elevation.tif"
 # Hourly: time, air_temperature_degC, relative_humidity_percent, wind_speed_m_s, precipitation_mm,
-# and if you like cloud_cover_fraction (0 to 1). An hour is named by its start: rain at 05:00 fell
-# from 05:00 to 06:00. Leave a cell empty where nothing was measured; never write 0 for it.
+# and if you like cloud_cover_fraction (0 to 1) and wind_from_direction_degree (90 is from the
+# east). An hour is named by its start: rain at 05:00 fell from 05:00 to 06:00. Leave a cell empty
+# where nothing was measured; never write 0 for it.
 weather = "station.csv"
 # The same columns. Starts at the latest in the hour after the last measured one.
 forecast = "forecast.csv"
@@ -65,6 +66,10 @@ scouting = "scouting.csv"
 neighbours = "neighbours.geojson"
 # To draw and to route by: kind (gate, shed, water, track, station) and name.
 places = "places.geojson"
+# Air in the blocks, by two loggers or more that hang at different depths: time, logger_id,
+# air_temperature_degC; and for each a place of kind logger with that name. How cold your hollows
+# get is then fitted to them.
+# loggers = "loggers.csv"
 
 [station]
 longitude = {longitude}
@@ -74,6 +79,13 @@ elevation = {elevation}
 wind_height = 2.0
 # Metres above ground of the forecast's wind, mostly 10; as wind_height if left out.
 forecast_wind_height = 10.0
+# Several stations: in place of this table and of "weather" above, write for each of them
+#   [[stations]]
+#   name = "Ridge"
+#   weather = "ridge.csv"
+# with its longitude, latitude, elevation and wind_height; and once, for the forecast's wind,
+#   [forecast]
+#   wind_height = 10.0
 
 [plan]
 # Days the order looks ahead, today included.
