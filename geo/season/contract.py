@@ -6,7 +6,7 @@ import numpy as np
 import xarray as xr
 
 from geo.errors import ContractError
-from geo.season.variables import Variable
+from geo.season.variable import Variable
 
 
 def check(season: xr.Dataset, variables: Iterable[Variable], *, of: str) -> None:

@@ -7,7 +7,7 @@ import xarray as xr
 
 from geo.errors import ContractError
 from geo.season.contract import check
-from geo.season.variables import Variable
+from geo.season.variable import Variable
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,40 +1,11 @@
 """The vocabulary: one name, one unit, one meaning for every quantity that travels."""
 
-from dataclasses import dataclass
-from math import inf
+from geo.season.variable import Variable
 
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
-
-
-@dataclass(frozen=True, slots=True)
-class Variable:
-    """
-    A quantity of the season.
-
-    Attributes
-    ----------
-    name : str
-        The word used for it everywhere, without its unit.
-    unit : str
-        Its one unit.
-    dims : tuple of str
-        Its dimensions, in order.
-    meaning : str
-        One sentence for the glossary.
-    low, high : float
-        The range outside which a value is a fault of ours.
-    """
-
-    name: str
-    unit: str
-    dims: tuple[str, ...]
-    meaning: str
-    low: float = -inf
-    high: float = inf
-
 
 # Read from files ------------------------------------------------------------------------------
 ELEVATION_GRID = Variable(
@@ -46,12 +17,7 @@ COVER_BLOCK = Variable("cover_block", "1", (COVER,), "Block that a covered cell 
 COVER_CELL = Variable("cover_cell", "1", (COVER,), "Flat index of a covered elevation cell", 0)
 COVER_SHARE = Variable("cover_share", "1", (COVER,), "Share of the cell inside the block", 0, 1)
 STATION_ELEVATION = Variable(
-    "station_elevation",
-    "m",
-    (),
-    "Height at which the farm's weather holds",
-    -500,
-    9000,
+    "station_elevation", "m", (), "Height at which the farm's weather holds", -500, 9000
 )
 STATION_CELL = Variable(
     "station_cell", "1", (STATION,), "Flat index of a station's elevation cell, -1 if outside"
@@ -83,12 +49,7 @@ AIR_TEMPERATURE = Variable("air_temperature", "degC", (HOUR,), "Air at the stati
 RELATIVE_HUMIDITY = Variable("relative_humidity", "%", (HOUR,), "Air at the station", 0, 100)
 WIND_SPEED = Variable("wind_speed", "m s-1", (HOUR,), "Wind at 2 m at the station", 0, 80)
 WIND_FROM_DIRECTION = Variable(
-    "wind_from_direction",
-    "degree",
-    (HOUR,),
-    "Where the wind comes from, clockwise from north, NaN where unknown",
-    0,
-    360,
+    "wind_from_direction", "degree", (HOUR,), "Clockwise from north, NaN where unknown", 0, 360
 )
 PRECIPITATION = Variable("precipitation", "mm", (HOUR,), "Rain in the hour", 0, 500)
 CLOUD_COVER = Variable("cloud_cover", "1", (HOUR,), "Opaque cloud, NaN where unknown", 0, 1)
@@ -109,12 +70,7 @@ LOGGER_CELL = Variable(
     "logger_cell", "1", (LOGGER,), "Flat index of the elevation cell of a logger in a block", 0
 )
 LOGGER_AIR_TEMPERATURE = Variable(
-    "logger_air_temperature",
-    "degC",
-    (LOGGER, HOUR),
-    "Air at a logger in a block, NaN where not measured",
-    -40,
-    60,
+    "logger_air_temperature", "degC", (LOGGER, HOUR), "Air in a block, NaN if unknown", -40, 60
 )
 SOURCE_STATUS = Variable(
     "source_status", "1", (SOURCE,), "Disease in a source: scouted, unknown, suspected or known"
@@ -126,9 +82,7 @@ POOL_DEPTH_GRID = Variable(
 )
 ELEVATION = Variable("elevation", "m", (BLOCK,), "Mean ground of the block", -500, 9000)
 POOL_DEPTH = Variable("pool_depth", "m", (BLOCK,), "Mean pool depth of the block", 0)
-STATION_POOL_DEPTH = Variable(
-    "station_pool_depth", "m", (), "Pool depth at the stations, weighted", 0
-)
+STATION_POOL_DEPTH = Variable("station_pool_depth", "m", (), "Pool depth at the stations", 0)
 TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
@@ -169,24 +123,14 @@ TERRAIN_DOUBT = Variable(
 POOL_FULL_STRENGTH = Variable(
     "pool_full_strength", "K", (), "Coldness of a pool without bottom on a perfect night", 0
 )
-POOL_FULL_STRENGTH_LOW = Variable(
-    "pool_full_strength_low", "K", (), "Lower end of its interval of 90 %", 0
-)
-POOL_FULL_STRENGTH_HIGH = Variable(
-    "pool_full_strength_high", "K", (), "Upper end of its interval of 90 %", 0
-)
+POOL_FULL_STRENGTH_LOW = Variable("pool_full_strength_low", "K", (), "Low end, 90 %", 0)
+POOL_FULL_STRENGTH_HIGH = Variable("pool_full_strength_high", "K", (), "High end, 90 %", 0)
 POOL_FULL_STRENGTH_PRIOR_SHARE = Variable(
     "pool_full_strength_prior_share", "1", (), "Share of it known without loggers", 0, 1.0001
 )
-POOL_SCALE_DEPTH = Variable(
-    "pool_scale_depth", "m", (), "Depth at which 63 % of that coldness is reached", 0
-)
-POOL_SCALE_DEPTH_LOW = Variable(
-    "pool_scale_depth_low", "m", (), "Lower end of its interval of 90 %", 0
-)
-POOL_SCALE_DEPTH_HIGH = Variable(
-    "pool_scale_depth_high", "m", (), "Upper end of its interval of 90 %", 0
-)
+POOL_SCALE_DEPTH = Variable("pool_scale_depth", "m", (), "Depth that reaches 63 % of it", 0)
+POOL_SCALE_DEPTH_LOW = Variable("pool_scale_depth_low", "m", (), "Low end, 90 %", 0)
+POOL_SCALE_DEPTH_HIGH = Variable("pool_scale_depth_high", "m", (), "High end, 90 %", 0)
 POOL_SCALE_DEPTH_PRIOR_SHARE = Variable(
     "pool_scale_depth_prior_share", "1", (), "Share of it known without loggers", 0, 1.0001
 )
@@ -230,12 +174,7 @@ DAY_MAXIMUM_DELTA_T = Variable(
     "day_maximum_delta_t", "K", (BLOCK, DAY), "Most Delta T of the daylight hours", 0, 60
 )
 WET_HOURS = Variable(
-    "wet_hours",
-    "h",
-    (ESTIMATOR, BLOCK, DAY),
-    "Hours of the day with wet leaves, by estimator",
-    0,
-    25,
+    "wet_hours", "h", (ESTIMATOR, BLOCK, DAY), "Hours with wet leaves, by each rule", 0, 25
 )
 WET_HOURS_DISAGREEMENT = Variable(
     "wet_hours_disagreement", "h", (BLOCK, DAY), "Between the estimators, most less least", 0, 25

@@ -28,8 +28,8 @@ def condensed_water(vapour_pressure_carried: FloatArray, air_temperature: FloatA
 
     Examples
     --------
-    >>> float(condensed_water(np.array(2.104), np.array(17.0)).round(2))
-    1.25
+    >>> float(condensed_water(np.array(2.104), np.array(17.0)).round(1))
+    1.2
     """
     excess = np.maximum(vapour_pressure_carried - saturation_vapour_pressure(air_temperature), 0.0)
     kelvin = air_temperature + KELVIN_AT_0_DEGC

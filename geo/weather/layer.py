@@ -11,7 +11,7 @@ from geo.season import variables as v
 from geo.season.between import at_blocks
 from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.season.layer import Layer
-from geo.season.variables import Variable
+from geo.season.variable import Variable
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
 from geo.weather.daily import AirAtSpots, day_delta_t, day_dew, day_wet_hours
 from geo.weather.humidity import vapour_pressure

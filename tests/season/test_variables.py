@@ -10,7 +10,7 @@ from geo.season import variables as v
 
 DIMENSIONS = {value for name, value in vars(v).items() if isinstance(value, str) and name.isupper()}
 # Of what is read or shown only; no table of numbers has them.
-OTHER_UNITS = {"ha", "degree"}
+OTHER_UNITS = {"ha", "degree", "g m-3"}
 
 
 @pytest.mark.parametrize("variable", VOCABULARY.values(), ids=VOCABULARY)
