@@ -87,37 +87,6 @@ TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
 
-SLOPE = Variable("slope", "degree", (BLOCK,), "Mean steepness of the block", 0, 90)
-ASPECT = Variable(
-    "aspect", "degree", (BLOCK,), "Direction the block falls to, from north; NaN if level", 0, 360
-)
-TOPOGRAPHIC_POSITION = Variable(
-    "topographic_position", "m", (BLOCK, RADIUS), "Height of the block above its surroundings"
-)
-DEPRESSION_DEPTH = Variable(
-    "depression_depth", "m", (BLOCK,), "How deep the block lies in hollows without a way out", 0
-)
-COLD_AIR_ACCUMULATION = Variable(
-    "cold_air_accumulation",
-    "1",
-    (BLOCK,),
-    "Logarithm to base 10 of the square metres whose air drains through the block",
-)
-SHELTER = Variable(
-    "shelter", "degree", (BLOCK, SECTOR), "Steepest angle up to ground upwind of the block", -90, 90
-)
-WINDBREAK_FACTOR = Variable(
-    "windbreak_factor", "1", (BLOCK, SECTOR), "Share of the wind that drawn windbreaks leave", 0, 1
-)
-WIND_SHARE = Variable(
-    "wind_share", "1", (BLOCK, SECTOR), "Wind at the block as a share of open wind", 0, 2
-)
-IS_COOLEST_TENTH = Variable(
-    "is_coolest_tenth", "1", (COVER,), "1 for cells of the tenth of a block where pools stand", 0, 1
-)
-TERRAIN_DOUBT = Variable(
-    "terrain_doubt", "1", (BLOCK,), "Doubt of the hazard's logarithm for want of good terrain", 0
-)
 
 # pools ----------------------------------------------------------------------------------------
 POOL_FULL_STRENGTH = Variable(
