@@ -52,6 +52,16 @@ def test_scores_in_wind(humidity: int, score: float, wet: bool) -> None:  # noqa
     assert bool(is_wet_kim2002(*arrays, arrays[0] - away, wind)) is wet
 
 
+@pytest.mark.published("kim2002", "first and third branch, by a public transcription")
+def test_the_tree_is_dry_far_from_the_dew_point_and_in_dry_wind() -> None:
+    warm, damp = np.full(3, 20.0), np.full(3, 99.0)
+    far = is_wet_kim2002(warm, damp, warm - np.array([3.6, 3.8, 5.0]), np.full(3, 0.5))
+    assert far.tolist() == [True, False, False]
+    humidity = np.array([87.7, 100.0, 100.0])
+    windy = is_wet_kim2002(warm, humidity, warm - np.array([3.0, 0.0, 3.0]), np.full(3, 3.0))
+    assert windy.tolist() == [False, True, True]
+
+
 def test_without_the_square_wind_could_never_leave_a_leaf_wet() -> None:
     temperature, humidity, wind = np.meshgrid(
         np.arange(1.0, 45.5, 1.0), np.arange(87.8, 100.01, 0.4), np.arange(2.5, 30.1, 0.5)
