@@ -141,6 +141,14 @@ def test_stations_that_measured_nothing_are_refused(farm):
     assert farm.stop("E-WEATHER-EMPTY").where == "station.csv"
 
 
+def test_stations_with_rows_but_without_values_are_refused(farm):
+    with_stations(farm, HOLLOW, RIDGE)
+    for name in ("station.csv", "ridge.csv"):
+        rows = farm.table(name)
+        farm.write_table(name, [rows[0], *([row[0], "", *row[2:]] for row in rows[1:40])])
+    assert farm.stop("E-WEATHER-EMPTY").where == "station.csv"
+
+
 def test_a_station_that_measured_nothing_has_no_share(farm):
     with_stations(farm, HOLLOW, RIDGE)
     rows = farm.table("ridge.csv")

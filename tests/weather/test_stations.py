@@ -162,6 +162,19 @@ def test_where_nobody_measured_nothing_is_known() -> None:
     assert np.isfinite(np.delete(found.air_temperature, 7)).all()
 
 
+@given(more=st.floats(-10.0, 10.0), seed=st.integers(0, 20))
+def test_stations_that_are_all_warmer_by_as_much_make_the_farm_so(more: float, seed: int) -> None:
+    hours = made_hours(4, seed=seed)
+    warmer = replace(hours, air_temperature=hours.air_temperature + more)
+    elevation = np.array([100.0, 180.0, 300.0, 410.0])
+    kinds = np.arange(48) % 24
+    found = [
+        combined(one, lapse_rate=lapse(one.air_temperature, elevation, kinds)).air_temperature
+        for one in (hours, warmer)
+    ]
+    np.testing.assert_allclose(found[1] - found[0], more, atol=1e-8)
+
+
 def test_stations_along_one_lapse_agree_at_any_height() -> None:
     elevation = np.array([100.0, 250.0, 700.0])
     level = np.linspace(10.0, 25.0, 48)
