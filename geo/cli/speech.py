@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import timedelta
 from math import isnan, nan
 from pathlib import Path
 from time import monotonic
@@ -12,7 +13,6 @@ from rich.console import Console
 
 from geo.errors import InputError
 from geo.ranking.comparison import Comparison
-from geo.ranking.layer import days_ahead
 from geo.rounds.order import CannotNow
 
 if TYPE_CHECKING:
@@ -181,8 +181,8 @@ def _share(share: float) -> str:
 
 def _days_ahead(outcome: "Outcome") -> str:
     """Return the days the hazard is a mean of: fewer than wished where weather is not known."""
-    days = outcome.season.day.values[days_ahead(outcome.season)].astype("datetime64[D]")
-    return f"{days[0]}" if days.size == 1 else f"{days[0]} to {days[-1]}"
+    first, days = outcome.spray.first_day, outcome.spray.horizon_days
+    return f"{first}" if days == 1 else f"{first} to {first + timedelta(days=days - 1)}"
 
 
 def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:

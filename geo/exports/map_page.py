@@ -9,6 +9,7 @@ from markupsafe import escape
 
 from geo.exports.files import write_text
 from geo.exports.offline import OfflineFigure, guarded
+from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import class_key
 from geo.exports.page_data import page_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
@@ -105,7 +106,7 @@ def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: Sco
     figure = OfflineFigure(
         title=str(escape(title(farm))),
         head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
-        body=_panel(farm, data)
+        body=_panel(farm, season, data)
         + paper_html(farm=farm, season=season, spray=spray, scouting=scouting),
     )
     figure.add_child(ground)
@@ -139,7 +140,7 @@ def _add_relief(ground: "Map", farm: Farm, season: xr.Dataset) -> None:
     ).add_to(ground)
 
 
-def _panel(farm: Farm, data: dict[str, Any]) -> str:
+def _panel(farm: Farm, season: xr.Dataset, data: dict[str, Any]) -> str:
     text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     # Within a script element only this character could end it.
     text = text.replace("<", "\\u003c")
@@ -151,5 +152,7 @@ def _panel(farm: Farm, data: dict[str, Any]) -> str:
         key=class_key(),
         meaning=MEANING_OF_ONE,
         cautions=CAUTIONS,
+        about_data=about_data(farm, season),
+        set_aside=set_aside(farm),
     )
     return f'{markup}<script type="application/json" id="page-data">{text}</script>\n'

@@ -46,6 +46,7 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "area": plain(shown["area"].values, 3),
         "elevation": plain(shown["elevation"].values, 1),
         "pool_depth": plain(shown["pool_depth"].values, 1),
+        "looked": plain(shown["days_since_look"].values, 0),
         "stage_age": plain(shown["days_since_stage_seen"].values, 0),
         "ahead": significant(shown["hazard_ahead"].values),
         "factors": base64_text(shown["factors"].transpose("block", "factor").values, "<f4"),

@@ -58,6 +58,7 @@ def page_data(
             "looked": newest_look(scouting),
             "horizon": spray.horizon_days,
             "material": spray.material,
+            "first": day_words(spray.first_day),
         },
         "classes": {
             "breaks": list(CLASS_BREAKS),
@@ -107,6 +108,7 @@ def _days_data(season: xr.Dataset, farm: Farm, days: IntArray) -> dict[str, Any]
     return {
         "words": [day_words(day) for day in dates],
         "today": max(0, sum(day <= farm.today for day in dates) - 1),
+        "todayName": "today" if farm.today in dates else "last whole day",
         "basis": [_basis(season, int(day)) for day in days],
         "rain": plain(shown["rain"].values, 2),
         "coolest": plain(_known_edge(coolest, np.inf, np.fmin), 1),

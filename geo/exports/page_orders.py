@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from geo.exports.page_classes import class_of
-from geo.exports.page_words import day_words
+from geo.exports.page_words import RULE_WORDS, day_words
 from geo.ranking.doubt import spread
 from geo.rounds.order import CannotNow, SprayOrder
 from geo.scouting.order import ScoutingOrder
@@ -29,6 +29,7 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
     """
     listed = {entry.block for entry in spray.entries}
     listed |= {entry.block for entry in spray.cannot_now}
+    reasons = {entry.block: entry.reason for entry in spray.not_ranked}
     return {
         "reference": place_of.get(spray.reference_block, 0),
         "entries": [
@@ -45,7 +46,20 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
             for entry in spray.entries
         ],
         "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
-        "unranked": [place for block, place in place_of.items() if block not in listed],
+        "rules": [
+            {
+                "words": RULE_WORDS.get(entry.rule, entry.rule),
+                "limit": entry.limit,
+                "unit": entry.unit,
+                "standing": entry.standing,
+            }
+            for entry in first_of_each_rule(spray)
+        ],
+        "unranked": [
+            {"block": place, "reason": reasons.get(block, "")}
+            for block, place in place_of.items()
+            if block not in listed
+        ],
     }
 
 
@@ -76,6 +90,23 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
         }
         for entry in scouting.entries
     ]
+
+
+def first_of_each_rule(spray: SprayOrder) -> list[CannotNow]:
+    """
+    Return one block for each rule that closes any.
+
+    Parameters
+    ----------
+    spray : SprayOrder
+        As decided.
+
+    Returns
+    -------
+    list of CannotNow
+        What a rule says, its limit and its standing are the same for all its blocks.
+    """
+    return list({entry.rule: entry for entry in reversed(spray.cannot_now)}.values())[::-1]
 
 
 def finite(value: float | None) -> float | None:

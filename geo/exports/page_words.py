@@ -17,6 +17,12 @@ CAUTIONS = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed applicator "
     "decides. Check wind, inversion and people on site."
 )
+RULE_WORDS = {
+    "sulfur-heat": (
+        "Sulfur and heat: closed if the high of the day of the spray, or of any of the three days "
+        "after it, is at or above the limit; unknown is closed"
+    )
+}
 MEANING_OF_ONE = (
     "1 is fully susceptible, unsprayed bloom in perfect mildew weather that meets background "
     "spores only. The classes hold all season."
@@ -79,9 +85,11 @@ def newest_measured(season: xr.Dataset, zone: str) -> str:
         Such as ``14:00 on Wed 14 Aug``, or ``none``.
     """
     measured = season["hour"].values[season["is_forecast"].values == 0]
-    if not measured.size:
+    # Hours of a day that is not whole are measured too, although they are not in the season.
+    last = season.attrs.get("last_measured") or (measured.max() if measured.size else None)
+    if last is None:
         return "none"
-    newest = measured.max().astype("datetime64[s]").astype(datetime)
+    newest = np.datetime64(last).astype("datetime64[s]").astype(datetime)
     local = newest.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(zone))
     return f"{local:%H:%M} on {day_words(local.date())}"
 

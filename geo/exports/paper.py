@@ -8,6 +8,7 @@ import xarray as xr
 
 from geo.arrays import FloatArray
 from geo.exports.outlines import inside_circles
+from geo.exports.page_about import about_data
 from geo.exports.page_classes import (
     CLASS_COLOURS,
     NOT_KNOWN_COLOUR,
@@ -15,10 +16,12 @@ from geo.exports.page_classes import (
     class_of,
     class_word,
 )
+from geo.exports.page_orders import first_of_each_rule
 from geo.exports.page_words import (
     CAUTIONS,
     HONESTY,
     MEANING_OF_ONE,
+    RULE_WORDS,
     ago,
     day_words,
     newest_look,
@@ -80,6 +83,10 @@ def paper_html(
         word=class_word,
         day=day_words,
         ago=ago,
+        rules=first_of_each_rule(spray),
+        rule_words=RULE_WORDS,
+        about_data=about_data(farm, season),
+        first_day=day_words(spray.first_day),
         figures=_figures,
     )
 

@@ -13,6 +13,7 @@ from geo.exports.picture import palette_png
 
 LIGHT_FROM_DEGREES = 315.0  # cartographers' habit: from the north-west, so that hills look high
 LIGHT_HEIGHT_DEGREES = 45.0
+FADE = 0.08  # of the width and of the height
 EXAGGERATION = 3.0  # orchards are gentle ground
 TONES = 32
 LEAST_CONTRAST = 0.15  # so that level ground looks level
@@ -129,12 +130,24 @@ def relief(
     shape = (max(1, round((edges.north - edges.south) / pixel)), columns)
     places = _rows_and_columns(edges, shape, (west, north), (cell_width, cell_height), crs)
     warped = map_coordinates(lit, places, order=1, mode="constant", cval=np.nan)
+    warped = _faded(warped)
     to_degrees = Transformer.from_crs(WEB_MAP, "EPSG:4326", always_xy=True)
     left, bottom = to_degrees.transform(edges.west, edges.south)
     right, top = to_degrees.transform(edges.east, edges.north)
     picture = palette_png(_tones(warped), _palette())
     address = "data:image/png;base64," + base64.b64encode(picture).decode()
     return Relief(address, [[bottom, left], [top, right]])
+
+
+def _faded(warped: FloatArray) -> FloatArray:
+    """Return the picture paling towards its edges, so that the ground ends without a cliff."""
+    share = [
+        np.minimum(1.0, (0.5 + np.minimum(np.arange(size), np.arange(size)[::-1])) / (FADE * size))
+        for size in warped.shape
+    ]
+    strength = np.minimum.outer(*share)
+    palest = float(np.nanmax(warped))
+    return palest + (warped - palest) * strength
 
 
 def _tones(lit: FloatArray) -> AnyArray:

@@ -14,21 +14,12 @@ from geo import __version__
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL
 from geo.ranking.factors import FACTORS
-from geo.reference.number import numbers
+from geo.reference.number import TABLES, numbers
 from geo.rounds.order import SprayOrder
 from geo.rounds.plan import heat_limit
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
-TABLES = (
-    "mildew",
-    "growth_stages",
-    "cultivars",
-    "fungicides",
-    "microclimate",
-    "dispersal",
-    "spray_rules",
-)
 LIBRARIES = (
     "geopandas",
     "shapely",
@@ -209,8 +200,8 @@ def _estimate(season: xr.Dataset, name: str) -> dict[str, float]:
 
 
 def _last_measured(season: xr.Dataset) -> str:
-    measured = season.hour.values[season.is_forecast.values == 0]
-    return str(measured[-1])[:16] + "Z"
+    # Of a day that is not whole too, although its hours are not in the season.
+    return f"{season.attrs['last_measured']}Z"
 
 
 def _number(value: float) -> float | None:

@@ -79,7 +79,11 @@ def assembled(
             v.DAY: timeline.days.to_numpy().astype("datetime64[ns]"),
             v.HOUR: timeline.weather.index.to_numpy().astype("datetime64[ns]"),
         },
-        attrs={"grid_west": land.ground.west, "grid_north": land.ground.north},
+        attrs={
+            "grid_west": land.ground.west,
+            "grid_north": land.ground.north,
+            "last_measured": timeline.last_measured.strftime("%Y-%m-%dT%H:%M"),
+        },
     )
     for variable in arrays:
         season[variable.name].attrs.update(

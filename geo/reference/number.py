@@ -7,6 +7,16 @@ from importlib.resources import files
 
 from geo.errors import SourceError
 
+# The parameter set: every table of numbers.
+TABLES = (
+    "mildew",
+    "growth_stages",
+    "cultivars",
+    "fungicides",
+    "microclimate",
+    "dispersal",
+    "spray_rules",
+)
 STANDINGS = ("measured", "published", "label", "assumed")
 UNITS = frozenset(
     {

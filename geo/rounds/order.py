@@ -108,8 +108,10 @@ class SprayOrder:
     ----------
     today : datetime.date
         The day it is for.
+    first_day : datetime.date
+        First day that its hazards are a mean of: today, or the last whole day that is known.
     horizon_days : int
-        Days ahead it looks at, today included: fewer than wished where weather is not known.
+        Days it looks at from there: fewer than wished where weather is not known.
     material : str
         Active ingredient it was made for.
     reference_block : str
@@ -123,6 +125,7 @@ class SprayOrder:
     """
 
     today: date
+    first_day: date
     horizon_days: int
     material: str
     reference_block: str

@@ -48,6 +48,7 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
     open_blocks = ranked[~is_closed[ranked]]
     return SprayOrder(
         today=farm.today,
+        first_day=season.day.values[ahead.start].astype("datetime64[D]").item(),
         horizon_days=ahead.stop - ahead.start,
         material=farm.settings.material,
         reference_block=reference,

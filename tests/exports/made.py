@@ -130,6 +130,12 @@ def _places(east: float) -> gpd.GeoDataFrame:
     return gpd.GeoDataFrame({"kind": kinds, "name": names}, geometry=list(geometry), crs=METRES)
 
 
+def looks_ago(count: int) -> list[float]:
+    """Return the days since each block was last counted, one of them never."""
+    ages = [3.0, np.nan, 12.0, 7.0, 5.0, 9.0, 4.0, 21.0, 2.0, 6.0, 8.0, 10.0]
+    return [ages[place % len(ages)] for place in range(count)]
+
+
 def made_season(farm: Farm) -> xr.Dataset:
     chance = np.random.default_rng(5)
     ids = list(farm.blocks.index)
@@ -197,6 +203,8 @@ def made_season(farm: Farm) -> xr.Dataset:
             "area": (("block",), farm.blocks["area"].to_numpy()),
             "cultivar_susceptibility": (("block",), cultivar),
             "days_since_stage_seen": (("block",), stage_age),
+            "days_since_look": (("block",), np.array(looks_ago(count), dtype=float)),
+            "is_filled": (("hour",), np.zeros(days * 24, dtype=np.int64)),
             "arrival_share": (("block", "source"), share),
         },
         coords={
@@ -266,6 +274,7 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
     )
     return SprayOrder(
         today=TODAY,
+        first_day=TODAY,
         horizon_days=HORIZON,
         material="sulfur",
         reference_block=REFERENCE,

@@ -3,13 +3,16 @@
 import json
 import re
 from dataclasses import replace
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
 
+from geo.errors import Issue, Outcome
 from geo.exports.map_page import map_html, write_map
+from geo.season import FileRead
 from tests.exports.made import CLOSED, DAYS_BEFORE, REFERENCE, UNKNOWN, Made, made
 
 
@@ -58,7 +61,7 @@ def test_the_orders_reach_the_page_as_decided(html: str, farm_made: Made) -> Non
         entry.block for entry in farm_made.spray.entries
     ]
     assert [ids[entry["block"]] for entry in data["spray"]["cannot"]] == [CLOSED]
-    assert [ids[block] for block in data["spray"]["unranked"]] == [UNKNOWN]
+    assert [ids[rest["block"]] for rest in data["spray"]["unranked"]] == [UNKNOWN]
     assert ids[data["spray"]["reference"]] == REFERENCE
     assert [ids[entry["block"]] for entry in data["scouting"]] == [
         entry.block for entry in farm_made.scouting.entries
@@ -125,11 +128,12 @@ def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Ma
     spray = replace(farm_made.spray, cannot_now=others, entries=(first,), horizon_days=1)
     page = map_html(**(farm_made.parts() | {"spray": spray}))
     paper = page[page.index('class="paper"') :]
-    assert "not known on Thu 15 Aug, limit 4 m s-1" in paper
+    assert "not known on Thu 15 Aug" in paper
+    assert "heat after sulfur: 4 m s-1" in paper
     assert "not within the forecast" in paper
-    assert "0.31 on Thu 15 Aug, limit 0.5" in paper
+    assert "0.31 on Thu 15 Aug" in paper
     assert "<td>Not known</td><td>–</td>" in paper
-    assert "mean of today" in paper
+    assert "mean of one day from Wed 14 Aug" in paper
 
 
 def test_above_a_thousand_blocks_the_drawing_is_left_out(farm_made: Made, monkeypatch) -> None:
@@ -137,3 +141,23 @@ def test_above_a_thousand_blocks_the_drawing_is_left_out(farm_made: Made, monkey
     page = map_html(**farm_made.parts())
     assert 'class="drawing"' not in page
     assert "too many blocks for one sheet" in page
+
+
+def test_what_was_set_aside_is_on_the_page_and_on_paper(farm_made: Made) -> None:
+    issue = Issue("E-BLOCK-UNKNOWN", Outcome.HOLD, "diary.csv row 7", 'no block "<b>7"', "Mend it")
+    read = FileRead("diary", Path("diary.csv"), size=10, sha256="0" * 64, used=12, held=1)
+    farm = replace(farm_made.farm, issues=(issue,), files=(read,))
+    page = map_html(**(farm_made.parts() | {"farm": farm}))
+    said = "HOLD: diary.csv row 7: no block &#34;&lt;b&gt;7&#34;. Mend it."
+    assert page.count(said) == 2
+    assert "1 thing was set aside while reading" in page
+    assert page.count("diary: diary.csv, 12 used") == 2
+    twice = replace(farm, issues=(issue, issue))
+    assert "2 things were set aside" in map_html(**(farm_made.parts() | {"farm": twice}))
+    assert "set aside while reading" not in map_html(**farm_made.parts())
+
+
+def test_without_today_in_the_season_nothing_is_called_today(farm_made: Made) -> None:
+    farm = replace(farm_made.farm, today=farm_made.farm.today + timedelta(days=30))
+    days = data_of(map_html(**(farm_made.parts() | {"farm": farm})))["days"]
+    assert days["todayName"] == "last whole day"

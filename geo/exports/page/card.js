@@ -73,18 +73,19 @@
     const spray = app.data.spray.entries.find((entry) => entry.block === block);
     const cannot = app.data.spray.cannot.find((entry) => entry.block === block);
     const scouting = app.data.scouting.find((entry) => entry.block === block);
+    const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
     const today = app.data.days.today;
     const ranks = element(
       "dl",
       { class: "ranks" },
       pair("Spray order", spray ? "No. " + spray.rank : cannot ? "cannot now" : "not ranked"),
       pair("Scouting order", scouting ? "No. " + scouting.rank : "not listed"),
-      pair("Last look", scouting ? page.ago(scouting.looked) : "never"),
+      pair("Last look", page.ago(app.data.blocks.looked[block])),
       pair("Protection left", page.percent(app.protectionOn(block, today))),
       pair("Susceptible panicles", page.percent(app.stageOn(block, today))),
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
-    const reasons = [spray, cannot, scouting].filter(Boolean).map((entry) => entry.reason);
+    const reasons = [spray, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
     return [
       ranks,
@@ -178,6 +179,7 @@
   function doubts(app) {
     const block = app.selected;
     const scouting = app.data.scouting.find((entry) => entry.block === block);
+    const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
     const says = [];
     if (!page.isKnown(app.data.blocks.ahead[block])) {
       says.push("The hazard of this block: something it needs was missing, so no colour and no rank.");

@@ -74,7 +74,7 @@
   }
 
   function todayMark(frame) {
-    const { today } = frame.app.data.days;
+    const { today, todayName } = frame.app.data.days;
     const x = frame.x(today);
     const floor = frame.height - 22;
     const after = x + frame.step / 2;
@@ -87,7 +87,7 @@
         height: floor - PLOT.top + 4,
       }),
       svg("line", { class: "today", x1: x, x2: x, y1: PLOT.top - 4, y2: floor }),
-      svg("text", { class: "strong", x, y: PLOT.top - 9, "text-anchor": "middle" }, "today"),
+      svg("text", { class: "strong", x, y: PLOT.top - 9, "text-anchor": "middle" }, todayName),
     ];
     return parts;
   }

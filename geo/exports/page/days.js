@@ -37,8 +37,8 @@
   };
 
   function dayName(app) {
-    const { words, today } = app.data.days;
-    return words[app.day] + (app.day === today ? ", today" : "");
+    const { words, today, todayName } = app.data.days;
+    return words[app.day] + (app.day === today ? ", " + todayName : "");
   }
 
   function sentence(app) {
@@ -58,7 +58,7 @@
 
   /* One day: the blocks' classes stacked, worst on top, and the rain below. */
   function column(app, day) {
-    const { words, today, basis, rain } = app.data.days;
+    const { words, today, todayName, basis, rain } = app.data.days;
     const kinds = ["column"];
     if (day === today) kinds.push("today");
     if (basis[day] === "forecast") kinds.push("forecast");
@@ -80,7 +80,7 @@
       { class: kinds.join(" ") },
       stack,
       element("span", { class: "rain" }, drop),
-      element("span", { class: "weekday" }, day === today ? "today" : weekday),
+      element("span", { class: "weekday" }, day === today && todayName === "today" ? "today" : weekday),
       element("span", { class: "number" }, number),
     );
   }

@@ -11,37 +11,19 @@
       const value = app.factorOf(block, place);
       const other = app.factorOf(against, place);
       const ratio = page.isKnown(value) && page.isKnown(other) && other > 0 ? value / other : null;
-      return { factor, value, other, ratio };
+      return { factor, value, other, ratio, standing: standingOf(app, factor, block, against) };
     });
     const { ahead } = app.data.blocks;
     const comparable = rows.every((row) => row.ratio !== null) && ahead[against] > 0;
     const total = comparable && page.isKnown(ahead[block]) ? ahead[block] / ahead[against] : null;
-    return { rows, total, printed: printed(rows, total) };
+    return { rows, total };
   };
 
-  const product = (values) => values.reduce((sofar, value) => sofar * value, 1);
-
-  /* Three figures each, and so rounded that they multiply to the total's two figures. */
-  function printed(rows, total) {
-    const exact = rows.map((row) => row.ratio);
-    const shown = exact.map((ratio) => (ratio === null ? null : Number(ratio.toPrecision(3))));
-    if (total === null) return shown;
-    const free = new Set(exact.keys());
-    while (free.size && page.two(product(shown)) !== page.two(total)) {
-      const up = product(shown) < total ? 1 : -1;
-      const moved = (place) => {
-        const size = Math.floor(Math.log10(shown[place]));
-        return Number((shown[place] + up * Math.pow(10, size - 2)).toPrecision(3));
-      };
-      // Move the one that stays nearest to the truth; an exact one would be made wrong.
-      const cost = (place) => Math.abs(Math.log(moved(place) / exact[place]));
-      const open = [...free].filter((place) => Math.abs(shown[place] / exact[place] - 1) > 1e-5);
-      if (!open.length) break;
-      const best = open.reduce((a, b) => (cost(b) < cost(a) ? b : a));
-      shown[best] = moved(best);
-      free.delete(best);
-    }
-    return shown;
+  /* A count is measured only where both blocks were counted. */
+  function standingOf(app, factor, block, against) {
+    const { looked } = app.data.blocks;
+    const counted = page.isKnown(looked[block]) && page.isKnown(looked[against]);
+    return factor.standing === "measured" && !counted ? "assumed" : factor.standing;
   }
 
   function limitOf(rows) {
@@ -64,16 +46,16 @@
     return track;
   }
 
-  function factorRow(row, shown, limit, names) {
+  function factorRow(row, limit, names) {
     const values = `${page.two(row.value)} here, ${page.two(row.other)} in ${names.against}`;
     const summary = element(
       "summary",
       null,
       element("span", { class: "factor" }, row.factor.name),
-      element("span", { class: "ratio" }, shown === null ? "no ratio" : "×\u202f" + page.three(shown)),
+      element("span", { class: "ratio" }, row.ratio === null ? "no ratio" : "×\u202f" + page.three(row.ratio)),
       bar(row.ratio, limit),
       element("small", { class: "values" }, values),
-      element("small", { class: "standing " + row.factor.standing }, row.factor.standing),
+      element("small", { class: "standing " + row.standing }, row.standing),
     );
     const basis = element("p", { class: "basis" }, row.factor.basis + ".");
     return element("details", { class: "factor-row" }, summary, basis);
@@ -81,7 +63,7 @@
 
   page.factorTable = function (app, block, against) {
     const { id } = app.data.blocks;
-    const { rows, total, printed: shown } = page.ratios(app, block, against);
+    const { rows, total } = page.ratios(app, block, against);
     const limit = limitOf(rows);
     const names = { against: id[against] };
     const axis = element(
@@ -95,7 +77,7 @@
       element("span", null, "All eight together"),
       element("span", { class: "ratio", id: "total" }, total === null ? "no ratio" : "×\u202f" + page.two(total)),
     );
-    const list = rows.map((row, place) => factorRow(row, shown[place], limit, names));
+    const list = rows.map((row) => factorRow(row, limit, names));
     return [axis, ...list, last, element("p", { class: "note" }, note(total, id[block], id[against]))];
   };
 
@@ -105,6 +87,6 @@
     }
     if (block === against) return "This is the block that the others are compared with.";
     const size = total >= 1 ? page.two(total) + " times" : page.two(total) + " of";
-    return `The hazard ahead in ${block} is ${size} that in ${against}. The ratios multiply to it exactly.`;
+    return `The hazard ahead in ${block} is ${size} that in ${against}. Before rounding, the ratios multiply to it exactly.`;
   }
 })(window.mangoPage);

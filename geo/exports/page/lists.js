@@ -31,7 +31,7 @@
         ),
       ),
     );
-    const days = farm.horizon === 1 ? "today" : `the next ${farm.horizon} days, today included`;
+    const days = farm.horizon === 1 ? farm.first : `${farm.horizon} days from ${farm.first}`;
     const about = `For ${farm.material}. Class and ratio are the mean of ${days}.`;
     const parts = [
       element("p", { class: "about" }, about),
@@ -39,7 +39,7 @@
     ];
     const cannot = found(app, spray.cannot);
     if (cannot.length) parts.push(...cannotNow(app, cannot));
-    const rest = found(app, spray.unranked.map((block) => ({ block })));
+    const rest = found(app, spray.unranked);
     if (rest.length) parts.push(...notRanked(app, rest));
     return parts;
   }
@@ -56,8 +56,8 @@
 
   function cannotNow(app, entries) {
     const rows = entries.map((entry) => {
-      const value = page.measure(entry.value, entry.unit, app.units);
-      const limit = page.measure(entry.limit, entry.unit, app.units);
+      const known = page.isKnown(entry.value);
+      const value = known ? page.measure(entry.value, entry.unit, app.units) : "No forecast";
       const clears = entry.clears ? "Clears " + entry.clears : "Does not clear within the forecast";
       return row(
         app,
@@ -67,26 +67,27 @@
         cell(
           "cannot",
           page.chip(app, entry.class),
-          element("p", null, entry.reason),
-          element(
-            "small",
-            null,
-            `Rule ${entry.rule}: ${value} on ${entry.day}, limit ${limit}. ${clears}.`,
-          ),
+          element("p", null, `${value} on ${entry.day}.`),
+          element("small", null, clears + "."),
         ),
       );
     });
+    const rules = app.data.spray.rules.map((rule) => {
+      const limit = page.measure(rule.limit, rule.unit, app.units);
+      return element("p", { class: "about" }, `${rule.words}: ${limit}. ${rule.standing}.`);
+    });
     return [
       element("h2", null, "Cannot now"),
+      ...rules,
       table("Cannot now", [["", "rank"], ["Block", "third"], ["Why, and when it clears"]], rows),
     ];
   }
 
   function notRanked(app, entries) {
-    const rows = entries.map(({ block }) =>
-      row(app, block, cell("rank", "–"), nameCell(app, block), cell("", page.chip(app, -1))),
+    const rows = entries.map(({ block, reason }) =>
+      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, reason))),
     );
-    return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block", "third"], ["Class"]], rows)];
+    return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block", "third"], ["Why"]], rows)];
   }
 
   function scoutingList(app) {
@@ -98,11 +99,11 @@
         nameCell(app, entry.block),
         cell(
           "cannot",
-          element("p", null, entry.reason),
+          element("p", null, `Doubt ${doubtWords(entry.within)}, stake ${page.two(entry.stake)}`),
           element(
             "small",
             null,
-            `Doubt ${doubtWords(entry.within)}; stake ${page.two(entry.stake)}; last look ${page.ago(entry.looked)}.`,
+            `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.`,
           ),
         ),
       ),
@@ -111,10 +112,14 @@
       element(
         "p",
         { class: "about" },
-        "Where a look is worth most: much doubt and much at stake. Stake is hazard index times hectares.",
+        "Where a look is worth most: doubt times stake. Doubt is how many times more or less the hazard may be by its count, stage and cultivars alone; stake is the hazard index times hectares.",
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
+  }
+
+  function lookWords(days) {
+    return page.isKnown(days) ? "Counted " + page.ago(days) : "Never counted";
   }
 
   /* How far off the hazard may be either way: as in the sentence beside it. */

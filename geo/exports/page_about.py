@@ -1,0 +1,83 @@
+"""What the page rests on and what it does not know, line by line."""
+
+from collections import Counter
+
+import numpy as np
+import xarray as xr
+
+from geo.errors import Issue, Outcome
+from geo.exports.page_words import as_date, day_words, newest_measured
+from geo.reference.number import TABLES, numbers
+from geo.season.farm import Farm
+
+NOT_KNOWN_HERE = (
+    "Not known here: mildew on leaves and anthracnose (not computed); whether pool strength and "
+    "spore distances fit this valley; what the trees' age does; what was never written down."
+)
+WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
+
+
+def about_data(farm: Farm, season: xr.Dataset) -> list[str]:
+    """
+    Return what the page rests on.
+
+    Parameters
+    ----------
+    farm : Farm
+        Files and what was held, fixed or noted while reading them.
+    season : xarray.Dataset
+        For the hours.
+
+    Returns
+    -------
+    list of str
+        Plain lines, not yet escaped: what was set aside comes first.
+    """
+    issues = sorted(farm.issues, key=lambda issue: WORST_FIRST.index(issue.outcome))
+    return [
+        *(_issue_words(issue) for issue in issues),
+        _weather_words(farm, season),
+        *(f"{file.role}: {file.path.name}, {file.used} used" for file in farm.files),
+        _standing_words(),
+        NOT_KNOWN_HERE,
+    ]
+
+
+def set_aside(farm: Farm) -> str:
+    """
+    Return the sentence that sends the reader to what was set aside.
+
+    Parameters
+    ----------
+    farm : Farm
+        With its issues.
+
+    Returns
+    -------
+    str
+        Empty where nothing was set aside.
+    """
+    held = sum(issue.outcome == Outcome.HOLD for issue in farm.issues)
+    if not held:
+        return ""
+    things = "1 thing was" if held == 1 else f"{held} things were"
+    return f"{things} set aside while reading: see About the data."
+
+
+def _issue_words(issue: Issue) -> str:
+    return f"{issue.outcome}: {issue.where}: {issue.found}. {issue.fix}."
+
+
+def _weather_words(farm: Farm, season: xr.Dataset) -> str:
+    last_day = day_words(as_date(season["day"].values[-1]))
+    filled = int(np.sum(season["is_filled"].values))
+    return (
+        f"Weather: measured until {newest_measured(season, farm.zone)}, known until {last_day}; "
+        f"{filled} of {season.sizes['hour']} hours filled across short gaps"
+    )
+
+
+def _standing_words() -> str:
+    found = Counter(number.standing for table in TABLES for number in numbers(table).values())
+    parts = ", ".join(f"{count} {standing}" for standing, count in found.most_common())
+    return f"Of the {found.total()} numbers of the parameter set: {parts}"
