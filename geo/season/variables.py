@@ -6,6 +6,7 @@ BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
+POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
 
 # Read from files ------------------------------------------------------------------------------
 ELEVATION_GRID = Variable(
@@ -113,6 +114,21 @@ SPOT_OF_SITE = Variable(
     "spot_of_site", "1", (BLOCK, CORNER), "The same, had the block the station's pool depth", 0
 )
 SITE_WEIGHT = Variable("site_weight", "1", (BLOCK, CORNER), "Weights of those spots", 0, 1)
+KNOT_POOL_DEPTH = Variable(
+    "knot_pool_depth", "m", (POOL_KNOT,), "Pool depths that pixels lie between", 0
+)
+KNOT_ELEVATION = Variable(
+    "knot_elevation", "m", (HEIGHT_KNOT,), "Heights that pixels lie between", -500, 9000
+)
+SPOT_OF_KNOT = Variable(
+    "spot_of_knot", "1", (POOL_KNOT, HEIGHT_KNOT), "Weather spot of each pair of knots", 0
+)
+LAST_NIGHT_HOUR = Variable(
+    "last_night_hour", "h", (), "Coolest hour of the last measured night, from the first; -1: none"
+)
+LAST_NIGHT_TEMPERATURE_GRID = Variable(
+    "last_night_temperature_grid", "degC", (ROW, COLUMN), "Air of each cell in that hour", -60, 70
+)
 POOL_STRENGTH = Variable("pool_strength", "1", (HOUR,), "How fully cool pools stand", 0, 1.2)
 AIR_TEMPERATURE_AT_SPOT = Variable(
     "air_temperature_at_spot", "degC", (SPOT, HOUR), "Air at a weather spot", -60, 70
@@ -201,6 +217,14 @@ MILDEW_FAVOURABILITY = Variable(
 )
 SITE_MILDEW_FAVOURABILITY = Variable(
     "site_mildew_favourability", "1", (BLOCK, DAY), "The same without the cool pool", 0, 1
+)
+SEASON_FAVOURABILITY_GRID = Variable(
+    "season_favourability_grid",
+    "1",
+    (ROW, COLUMN),
+    "Mean share of a perfect mildew day at each cell, from the first day to today",
+    0,
+    1,
 )
 CULTIVAR_SUSCEPTIBILITY = Variable(
     "cultivar_susceptibility", "1", (BLOCK,), "Prior rating of the cultivars present", 0, 1

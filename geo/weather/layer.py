@@ -11,12 +11,14 @@ from geo.season import variables as v
 from geo.season.between import at_blocks
 from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.season.layer import Layer
+from geo.season.pixels import at_pixels
 from geo.season.variable import Variable
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
 from geo.weather.daily import AirAtSpots, day_delta_t, day_dew, day_wet_hours
 from geo.weather.humidity import vapour_pressure
+from geo.weather.last_night import last_night_hour
 from geo.weather.pools import PoolParameters, pool_strength
-from geo.weather.spots import choose_spots
+from geo.weather.spots import Knots, choose_knots, choose_spots, with_knots
 from geo.weather.wetness import ESTIMATORS
 
 
@@ -55,11 +57,13 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         solar_elevation=season.solar_elevation.values,
         parameters=parameters,
     )
-    spots = choose_spots(
+    knots = choose_knots(season.pool_depth_grid.values, season.elevation_grid.values)
+    of_blocks = choose_spots(
         season.pool_depth.values,
         season.elevation.values,
         station_pool_depth=float(season.station_pool_depth),
     )
+    spots, spot_of_knot = with_knots(of_blocks, knots)
     spot_temperature = air_temperature_at_spots(
         temperature,
         strength,
@@ -84,6 +88,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.AIR_TEMPERATURE_AT_SPOT: spot_temperature,
         v.RELATIVE_HUMIDITY_AT_SPOT: spot_humidity,
         v.RAIN: day_sum(season.precipitation.values, starts),
+        v.KNOT_POOL_DEPTH: knots.pool_depth,
+        v.KNOT_ELEVATION: knots.elevation,
+        v.SPOT_OF_KNOT: spot_of_knot,
     } | {
         variable: at_blocks(array, spots.spot_of_block, spots.weight)
         for variable, array in _days(season, air, starts).items()
@@ -94,12 +101,30 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             for by_spot in _wet_hours(season, air, starts)
         ]
     )
+    given |= _last_night(season, spot_temperature[spot_of_knot], knots)
     given[v.WET_HOURS] = wet_hours
     given[v.WET_HOURS_DISAGREEMENT] = wet_hours.max(axis=0) - wet_hours.min(axis=0)
     return xr.Dataset(
         {variable.name: (variable.dims, array) for variable, array in given.items()},
         coords={v.ESTIMATOR: list(ESTIMATORS)},
     )
+
+
+def _last_night(
+    season: xr.Dataset, at_knots: FloatArray, knots: Knots
+) -> dict[Variable, FloatArray]:
+    hour = last_night_hour(
+        season.air_temperature.values, season.solar_elevation.values, season.is_forecast.values
+    )
+    in_hour = at_knots[:, :, hour] if hour >= 0 else np.full(at_knots.shape[:2], np.nan)
+    grid = at_pixels(
+        in_hour,
+        knot_pool_depth=knots.pool_depth,
+        knot_elevation=knots.elevation,
+        pool_depth_grid=season.pool_depth_grid.values,
+        elevation_grid=season.elevation_grid.values,
+    )
+    return {v.LAST_NIGHT_HOUR: np.asarray(float(hour)), v.LAST_NIGHT_TEMPERATURE_GRID: grid}
 
 
 def _days(season: xr.Dataset, air: AirAtSpots, starts: IntArray) -> dict[Variable, FloatArray]:
@@ -145,6 +170,9 @@ WEATHER = Layer(
         v.PRECIPITATION,
         v.SOLAR_ELEVATION,
         v.HOUR_DAY,
+        v.IS_FORECAST,
+        v.ELEVATION_GRID,
+        v.POOL_DEPTH_GRID,
         v.POOL_DEPTH,
         v.ELEVATION,
         v.STATION_POOL_DEPTH,
@@ -167,6 +195,11 @@ WEATHER = Layer(
         v.DAY_MEAN_TEMPERATURE,
         v.HUMID_HOURS,
         v.RAIN,
+        v.KNOT_POOL_DEPTH,
+        v.KNOT_ELEVATION,
+        v.SPOT_OF_KNOT,
+        v.LAST_NIGHT_HOUR,
+        v.LAST_NIGHT_TEMPERATURE_GRID,
         v.DEW,
         v.DAY_MINIMUM_DELTA_T,
         v.DAY_MAXIMUM_DELTA_T,

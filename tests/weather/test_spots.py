@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geo.season.between import at_blocks
-from geo.weather.spots import choose_spots
+from geo.weather.spots import choose_knots, choose_spots, with_knots
 
 heights = st.floats(0.0, 900.0)
 depths = st.floats(0.0, 80.0)
@@ -63,3 +63,35 @@ def test_a_large_farm_without_any_terrain_is_unknown_without_a_warning() -> None
 def test_up_to_400_blocks_are_exact(count: int) -> None:
     spots = choose_spots(np.arange(count) / 9.0, np.ones(count), station_pool_depth=0.0)
     assert (spots.pool_depth.size == 2 * count) == (count == 400)
+
+
+def test_knots_reach_from_level_ground_to_the_deepest_cell_and_over_all_heights() -> None:
+    depth = np.array([[0.0, 7.0], [np.nan, 21.0]])
+    knots = choose_knots(depth, np.array([[400.0, np.nan], [410.0, 655.0]]))
+    assert (knots.pool_depth[0], knots.pool_depth[-1]) == (0.0, 21.0)
+    assert (knots.elevation[0], knots.elevation[-1]) == (400.0, 655.0)
+    assert (np.diff(knots.pool_depth, 2) > 0).all()
+    assert np.diff(knots.elevation).max() <= 10.0
+
+
+@pytest.mark.parametrize(("highest", "count"), [(401.0, 33), (800.0, 41), (4000.0, 97)])
+def test_the_higher_the_range_the_more_heights(highest: float, count: int) -> None:
+    assert choose_knots(np.zeros(2), np.array([400.0, highest])).elevation.size == count
+
+
+@pytest.mark.parametrize("ground", [np.full((2, 2), np.nan), np.zeros((2, 2)), np.zeros((0, 3))])
+def test_unknown_or_level_ground_still_has_knots(ground: np.ndarray) -> None:
+    knots = choose_knots(ground, ground)
+    assert (np.diff(knots.pool_depth) > 0).all()
+    assert (np.diff(knots.elevation) > 0).all()
+
+
+def test_spots_of_knots_stand_after_those_of_the_blocks() -> None:
+    of_blocks = choose_spots(np.array([3.0]), np.array([10.0]), station_pool_depth=1.5)
+    knots = choose_knots(np.array([0.0, 8.0]), np.array([5.0, 60.0]))
+    spots, spot_of_knot = with_knots(of_blocks, knots)
+    np.testing.assert_array_equal(spots.pool_depth[:2], of_blocks.pool_depth)
+    assert spots.spot_of_block is of_blocks.spot_of_block
+    assert spot_of_knot.shape == (65, 33)
+    np.testing.assert_array_equal(spots.pool_depth[spot_of_knot][:, 5], knots.pool_depth)
+    np.testing.assert_array_equal(spots.elevation[spot_of_knot][7], knots.elevation)
