@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 import rasterio
 from pyproj import CRS, Transformer
+from pyproj.exceptions import ProjError
 from rasterio.errors import RasterioError
 from rasterio.warp import Resampling, reproject, transform_bounds
 from rasterio.windows import Window
@@ -16,6 +17,8 @@ from geo.inputs.reading import Reading
 # Ground that is read around the farm: some times the 300 m within which cool air is judged
 # (our choice), so that a country's elevation file costs no more than a farm's.
 HALO_M = 2000.0
+# From the shore of the Dead Sea to the top of the world, with some room.
+LOWEST_GROUND_M, HIGHEST_GROUND_M = -500.0, 9000.0
 METRES_PER_FOOT = 0.3048  # exact, by definition of the international foot
 _RIGHT_ANGLE = ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
 FEET = ("ft", "foot", "feet")
@@ -79,6 +82,11 @@ def read_elevation(reading: Reading, *, crs: CRS, bounds: Bounds) -> Ground:
             is_ready = is_ready and raster.transform.a > 0 > raster.transform.e
             ground = _cut(raster, wanted) if is_ready else _warped(raster, crs, wanted)
             ground = _in_metres(reading, raster.units[0], ground) if ground else None
+            ground = _believable(reading, ground) if ground else None
+    except ProjError as error:
+        found = "its coordinate system has no place on the earth"
+        fix = "Save the elevation in a system such as UTM"
+        raise reading.refused("E-CRS-UNUSABLE", "", found=found, fix=fix) from error
     except RasterioError as error:
         found = f"cannot be read: {quoted(error)}"
         fix = "Save the elevation as GeoTIFF again"
@@ -144,6 +152,19 @@ def _cell_size(raster: rasterio.DatasetReader, crs: CRS) -> float:
     x, y = to_metres.transform(*np.array(corners).T)
     across, down = np.hypot(x[1:] - x[0], y[1:] - y[0])
     return float(np.sqrt(across * down))
+
+
+def _believable(reading: Reading, ground: Ground) -> Ground:
+    """Return the ground without heights there are none of: a mark for nothing that nobody named."""
+    is_wild = (ground.grid < LOWEST_GROUND_M) | (ground.grid > HIGHEST_GROUND_M)
+    if not is_wild.any():
+        return ground
+    first = quoted(f"{ground.grid[is_wild][0]:g}")
+    found = f"{int(is_wild.sum())} cells such as {first} m are no heights, taken as unknown"
+    fix = "Name that value as nodata in the file, or check its unit"
+    reading.add(Outcome.FIX, "E-HEIGHT-WILD", "", found=found, fix=fix)
+    grid = np.where(is_wild, np.nan, ground.grid)
+    return Ground(grid, ground.west, ground.north, ground.cell_width, ground.cell_height)
 
 
 def _in_metres(reading: Reading, unit: str | None, ground: Ground) -> Ground:

@@ -6,6 +6,7 @@ import numpy as np
 from pyproj import Geod, Transformer
 
 from geo.arrays import FloatArray, IntArray
+from geo.errors import Outcome, quoted
 from geo.inputs.cover import cell_at
 from geo.inputs.folder import Folder
 from geo.inputs.land import Land
@@ -15,6 +16,9 @@ from geo.weather.stations import station_weights
 # A station further away tells nothing about the farm: then longitude and latitude are swapped or
 # one of them has lost its sign (our choice).
 FARTHEST_STATION_KM = 500.0
+# Global elevation files are off by a few metres and smooth over tens: beyond the first a typing
+# error is likelier, beyond the second certain enough to stop (our choice).
+DOUBTFUL_HEIGHT_M, WRONG_HEIGHT_M = 30.0, 300.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +80,7 @@ def read_site(folder: Folder, land: Land) -> Site:
     for station in stations:
         x, y = to_metres.transform(station.longitude, station.latitude)
         cells.append(cell_at(land.ground, x=x, y=y))
+        _check_height(folder, land, station, cells[-1])
     if len(stations) == 1:
         only = stations[0]
         return Site(
@@ -95,13 +100,31 @@ def _distances(folder: Folder, *, longitude: float, latitude: float) -> FloatArr
         )
         metres.append(away)
         if away > 1000.0 * FARTHEST_STATION_KM:
-            name = "[station]" if station.role == "weather" else f'station "{station.name}"'
+            name = _named(station)
             where = f"{station.latitude:g}, {station.longitude:g} (latitude, longitude)"
             found = f"{where} is {away / 1000:.0f} km from the blocks at "
             found += f"{latitude:.4g}, {longitude:.4g}"
             fix = "Check signs and order of the two, and the coordinate system of the outlines"
             raise folder.settings.refused("E-STATION-FAR", name, found=found, fix=fix)
     return np.array(metres)
+
+
+def _named(station: Station) -> str:
+    return "[station]" if station.role == "weather" else f"station {quoted(station.name)}"
+
+
+def _check_height(folder: Folder, land: Land, station: Station, cell: int) -> None:
+    """Hold the station's stated height against the ground: limits on heat hang on it."""
+    ground = float(land.ground.grid.ravel()[cell]) if cell >= 0 else np.nan
+    away = abs(station.elevation - ground)
+    if not away > DOUBTFUL_HEIGHT_M:  # also where the ground is not known
+        return
+    found = f"{station.elevation:g} m is stated, the elevation file has {ground:.0f} m there"
+    fix = "Check the station's elevation and place, and the unit of the elevation file"
+    at = f"{_named(station)} elevation"
+    if away > WRONG_HEIGHT_M:
+        raise folder.settings.refused("E-STATION-HEIGHT", at, found=found, fix=fix)
+    folder.settings.add(Outcome.NOTE, "E-STATION-HEIGHT", at, found=found, fix=fix)
 
 
 def _mean_elevation(land: Land) -> float:

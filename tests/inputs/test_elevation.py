@@ -163,3 +163,21 @@ def test_a_cut_off_file_is_refused(farm):
     path = farm.folder / ELEVATION
     path.write_bytes(path.read_bytes()[:20000])
     assert farm.stop("E-RASTER").where == ELEVATION
+
+
+def test_a_mark_for_nothing_that_nobody_named_is_taken_as_unknown(tmp_path, ground):
+    ground[3:5, 7] = -9999.0
+    reading = write(tmp_path / ELEVATION, ground)
+    assert np.isnan(read(reading).grid).sum() == 2
+    (issue,) = reading.issues
+    assert issue.code == "E-HEIGHT-WILD"
+    assert '2 cells such as "-9999" m' in issue.found
+
+
+def test_a_system_without_a_place_on_the_earth_is_refused_in_a_line(tmp_path, ground):
+    plan = (
+        'LOCAL_CS["plan",UNIT["metre",1,AUTHORITY["EPSG","9001"]],'
+        'AXIS["Easting",EAST],AXIS["Northing",NORTH]]'
+    )
+    with pytest.raises(InputError, match=r"E-CRS-UNUSABLE STOP elevation\.tif"):
+        read(write(tmp_path / ELEVATION, ground, crs=plan))

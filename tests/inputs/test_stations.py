@@ -225,3 +225,13 @@ def test_four_stations_tell_their_own_lapse(farm):
     np.testing.assert_allclose(
         season.air_temperature.values[measured], lowest + 0.004 * above, atol=0.01
     )
+
+
+@pytest.mark.parametrize(("elevation", "outcome"), [("458", "NOTE"), ("41", "STOP")])
+def test_a_station_must_stand_on_its_ground(farm, elevation, outcome):
+    farm.swap("farm.toml", "elevation = 420", f"elevation = {elevation}")
+    issues = farm.stopped() if outcome == "STOP" else farm.issues("E-STATION-HEIGHT")
+    (issue,) = issues
+    assert (issue.code, str(issue.outcome)) == ("E-STATION-HEIGHT", outcome)
+    assert issue.where == "farm.toml [station] elevation"
+    assert f"{elevation} m is stated, the elevation file has 420 m there" in issue.found
