@@ -227,11 +227,13 @@ def test_four_stations_tell_their_own_lapse(farm):
     )
 
 
-@pytest.mark.parametrize(("elevation", "outcome"), [("458", "NOTE"), ("41", "STOP")])
-def test_a_station_must_stand_on_its_ground(farm, elevation, outcome):
-    farm.swap("farm.toml", "elevation = 420", f"elevation = {elevation}")
+@pytest.mark.parametrize(("away", "outcome"), [(38, "NOTE"), (-379, "STOP")])
+def test_a_station_must_stand_on_its_ground(farm, away, outcome):
+    _, season = farm.read()
+    stated = int(season.station_elevation)
+    farm.swap("farm.toml", f"elevation = {stated}", f"elevation = {stated + away}")
     issues = farm.stopped() if outcome == "STOP" else farm.issues("E-STATION-HEIGHT")
     (issue,) = issues
     assert (issue.code, str(issue.outcome)) == ("E-STATION-HEIGHT", outcome)
     assert issue.where == "farm.toml [station] elevation"
-    assert f"{elevation} m is stated, the elevation file has 420 m there" in issue.found
+    assert f"{stated + away} m is stated, the elevation file has {stated} m" in issue.found
