@@ -147,7 +147,8 @@ def _faded(warped: FloatArray) -> FloatArray:
     ]
     strength = np.minimum.outer(*share)
     palest = float(np.nanmax(warped))
-    return palest + (warped - palest) * strength
+    faded: FloatArray = palest + (warped - palest) * strength
+    return faded
 
 
 def _tones(lit: FloatArray) -> AnyArray:

@@ -1,8 +1,23 @@
-"""What the summary says of the pools: one line if loggers had a say, else none."""
+"""What the summary says, also of a farm with nothing ahead and of pools that loggers know."""
 
-from geo.cli.speech import pool_lines
+from dataclasses import replace
+
+from geo.cli.speech import pool_lines, print_summary
+from geo.rounds import NotRanked
 from geo.weather import POOLS
+from tests.demo_run import demo_outcome
 from tests.laws.made_season import before, made_season
+
+
+def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
+    demo = demo_outcome()
+    rest = tuple(NotRanked(block, "No hazard ahead.") for block in ("B01", "B02"))
+    spray = replace(demo.spray, entries=(), cannot_now=(), not_ranked=rest, horizon_days=1)
+    print_summary(replace(demo, spray=spray, scouting=replace(demo.scouting, entries=())), {})
+    said = capsys.readouterr().out
+    assert "first 0 of 0" in said
+    assert "Cannot now" not in said
+    assert "Nothing ahead, or nothing known (2): B01, B02" in said
 
 
 def test_loggers_are_told_in_one_line_with_interval_and_prior() -> None:

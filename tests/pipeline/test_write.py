@@ -1,11 +1,13 @@
 """All outputs of a run land in one folder, or one line says why not."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from geo.errors import InputError
 from geo.pipeline import write
+from geo.season import FileRead
 from tests.demo_run import demo_outcome
 
 NAMES = {"block-map.html", "spray-order.csv", "scouting-order.csv", "blocks.gpkg", "run.json"}
@@ -47,3 +49,15 @@ def test_a_file_that_cannot_be_replaced_is_one_line_and_leaves_no_debris(tmp_pat
     with pytest.raises(InputError, match="E-OUT-WRITE"):
         write(demo_outcome(), tmp_path)
     assert names(tmp_path) <= NAMES
+
+
+def test_a_file_of_the_farm_is_never_overwritten(tmp_path: Path) -> None:
+    demo = demo_outcome()
+    mine = tmp_path / "blocks.gpkg"
+    mine.write_text("the grower's own outlines", "utf-8")
+    read = FileRead("outlines", mine, size=1, sha256="0" * 64, used=1, held=0)
+    outcome = replace(demo, farm=replace(demo.farm, files=(read,)))
+    with pytest.raises(InputError, match=r"E-OUT-INPUT STOP .*blocks\.gpkg: is a file of the farm"):
+        write(outcome, tmp_path)
+    assert [path.name for path in tmp_path.iterdir()] == ["blocks.gpkg"]
+    assert mine.read_text("utf-8") == "the grower's own outlines"
