@@ -33,7 +33,17 @@ OF_TODAY = (
     "day_minimum_delta_t",
     "day_maximum_delta_t",
 )
-OF_BLOCK = ("elevation", "pool_depth", "hazard_ahead", "doubt", "days_since_look")
+OF_BLOCK = (
+    "elevation",
+    "slope",
+    "aspect",
+    "pool_depth",
+    "depression_depth",
+    "cold_air_accumulation",
+    "hazard_ahead",
+    "doubt",
+    "days_since_look",
+)
 
 
 def block_table(
@@ -62,6 +72,9 @@ def block_table(
     table = farm.blocks[["name", "cultivar", "area", "geometry"]].copy()
     for name in OF_BLOCK:
         table[name] = season[name].values
+    for radius in season.radius.values:
+        position = season.topographic_position.sel(radius=radius).values
+        table[f"topographic_position_{radius:.0f}_m"] = position
     for name in OF_TODAY:
         table[f"{name}_today"] = season[name].values[:, today]
     for estimator in season.estimator.values:

@@ -4,6 +4,7 @@ from geo.season.variable import Variable
 
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
+RADIUS = "radius"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
@@ -84,6 +85,22 @@ POOL_DEPTH_GRID = Variable(
 ELEVATION = Variable("elevation", "m", (BLOCK,), "Mean ground of the block", -500, 9000)
 POOL_DEPTH = Variable("pool_depth", "m", (BLOCK,), "Mean pool depth of the block", 0)
 STATION_POOL_DEPTH = Variable("station_pool_depth", "m", (), "Pool depth at the stations", 0)
+SLOPE = Variable("slope", "degree", (BLOCK,), "Mean steepness of the block", 0, 90)
+ASPECT = Variable(
+    "aspect", "degree", (BLOCK,), "Direction the block falls to, from north; NaN if level", 0, 360
+)
+TOPOGRAPHIC_POSITION = Variable(
+    "topographic_position", "m", (BLOCK, RADIUS), "Height of the block above its surroundings"
+)
+DEPRESSION_DEPTH = Variable(
+    "depression_depth", "m", (BLOCK,), "How deep the block lies in hollows without a way out", 0
+)
+COLD_AIR_ACCUMULATION = Variable(
+    "cold_air_accumulation",
+    "1",
+    (BLOCK,),
+    "Logarithm to base 10 of the square metres whose air drains through the block",
+)
 TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )

@@ -3,41 +3,75 @@
 import numpy as np
 import xarray as xr
 
+from geo.arrays import FloatArray
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.layer import Layer
+from geo.season.variable import Variable
+from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
+from geo.terrain.depressions import depression_depth
+from geo.terrain.mean_around import topographic_position
 from geo.terrain.pool_depth import pool_depth
+from geo.terrain.slope import aspect, gradient_horn1981, slope
 from geo.terrain.zonal import zonal_mean
+
+RADII = ("radius_small", "radius_middle", "radius_large")
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
+    ground = season.elevation_grid.values
+    cell = {"cell_width": float(season.cell_width), "cell_height": float(season.cell_height)}
     pool = values("microclimate", "pool")
-    depth = pool_depth(
-        season.elevation_grid.values,
-        cell_width=float(season.cell_width),
-        cell_height=float(season.cell_height),
-        radius=pool["radius"],
-        slope_limit=pool["slope_limit"],
-    )
-    cover = {
-        "cover_block": season.cover_block.values,
-        "cover_cell": season.cover_cell.values,
-        "cover_share": season.cover_share.values,
-        "block_count": season.sizes["block"],
-    }
-    elevation, covered = zonal_mean(season.elevation_grid.values, **cover)
-    block_depth, _ = zonal_mean(depth, **cover)
-    cell = season.station_cell.values
+    depth = pool_depth(ground, **cell, radius=pool["radius"], slope_limit=pool["slope_limit"])
+    elevation, covered = _over_blocks(season, ground)
+    station = season.station_cell.values
     # A station off the map, or on unknown ground, is taken to stand in no pool.
-    at_stations = np.nan_to_num(np.where(cell >= 0, depth.ravel()[cell], 0.0))
+    at_stations = np.nan_to_num(np.where(station >= 0, depth.ravel()[station], 0.0))
+    given = {
+        v.POOL_DEPTH_GRID: depth,
+        v.ELEVATION: elevation,
+        v.POOL_DEPTH: _over_blocks(season, depth)[0],
+        v.STATION_POOL_DEPTH: float(at_stations @ season.station_weight.values),
+        v.TERRAIN_COVERED: covered,
+        **_shape(season, ground, cell),
+    }
+    radii = [values("microclimate", "terrain")[name] for name in RADII]
     return xr.Dataset(
-        {
-            v.POOL_DEPTH_GRID.name: (v.POOL_DEPTH_GRID.dims, depth),
-            v.ELEVATION.name: (v.ELEVATION.dims, elevation),
-            v.POOL_DEPTH.name: (v.POOL_DEPTH.dims, block_depth),
-            v.STATION_POOL_DEPTH.name: ((), float(at_stations @ season.station_weight.values)),
-            v.TERRAIN_COVERED.name: (v.TERRAIN_COVERED.dims, covered),
-        }
+        {variable.name: (variable.dims, array) for variable, array in given.items()},
+        coords={v.RADIUS: radii},
+    )
+
+
+def _shape(
+    season: xr.Dataset, ground: FloatArray, cell: dict[str, float]
+) -> dict[Variable, FloatArray]:
+    """Return what else the ground tells of each block; nothing in the model hangs on it yet."""
+    terrain = values("microclimate", "terrain")
+    east, north = gradient_horn1981(ground, **cell)
+    mean_east, mean_north = (_over_blocks(season, grid)[0] for grid in (east, north))
+    is_level = slope(mean_east, mean_north) < terrain["level_slope"]
+    drained = cold_air_accumulation(
+        flow_accumulation(ground, **cell), **cell, smoothing_area=terrain["smoothing_area"]
+    )
+    positions = [topographic_position(ground, **cell, radius=terrain[name]) for name in RADII]
+    return {
+        v.SLOPE: _over_blocks(season, np.degrees(np.arctan(slope(east, north))))[0],
+        v.ASPECT: np.where(is_level, np.nan, aspect(mean_east, mean_north)),
+        v.TOPOGRAPHIC_POSITION: np.stack(
+            [_over_blocks(season, grid)[0] for grid in positions], axis=1
+        ),
+        v.DEPRESSION_DEPTH: _over_blocks(season, depression_depth(ground))[0],
+        v.COLD_AIR_ACCUMULATION: _over_blocks(season, drained)[0],
+    }
+
+
+def _over_blocks(season: xr.Dataset, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
+    return zonal_mean(
+        grid,
+        cover_block=season.cover_block.values,
+        cover_cell=season.cover_cell.values,
+        cover_share=season.cover_share.values,
+        block_count=season.sizes[v.BLOCK],
     )
 
 
@@ -61,6 +95,11 @@ TERRAIN = Layer(
         v.POOL_DEPTH,
         v.STATION_POOL_DEPTH,
         v.TERRAIN_COVERED,
+        v.SLOPE,
+        v.ASPECT,
+        v.TOPOGRAPHIC_POSITION,
+        v.DEPRESSION_DEPTH,
+        v.COLD_AIR_ACCUMULATION,
     ),
     compute=_compute,
 )

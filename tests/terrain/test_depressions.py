@@ -1,0 +1,67 @@
+"""Depressions: the same as by flooding from the edge, cell by cell."""
+
+import heapq
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from geo.terrain.depressions import depression_depth
+
+
+def flooded(heights: np.ndarray) -> np.ndarray:
+    """Return the spill level by a priority flood from the edge and from unknown cells."""
+    rows, columns = heights.shape
+    level = np.full(heights.shape, np.nan)
+    queue: list[tuple[float, int, int]] = []
+    for row, column in np.ndindex(rows, columns):
+        is_edge = row in (0, rows - 1) or column in (0, columns - 1)
+        around = heights[max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2]
+        if not np.isnan(heights[row, column]) and (is_edge or np.isnan(around).any()):
+            level[row, column] = heights[row, column]
+            heapq.heappush(queue, (heights[row, column], row, column))
+    while queue:
+        height, row, column = heapq.heappop(queue)
+        for down in range(max(row - 1, 0), min(row + 2, rows)):
+            for right in range(max(column - 1, 0), min(column + 2, columns)):
+                if np.isnan(level[down, right]) and not np.isnan(heights[down, right]):
+                    level[down, right] = max(height, heights[down, right])
+                    heapq.heappush(queue, (level[down, right], down, right))
+    return level
+
+
+@pytest.mark.published("planchon2001", "definition of the filled surface, from memory")
+@settings(max_examples=25)
+@given(seed=st.integers(0, 10_000), unknown=st.floats(0.0, 0.2))
+def test_depths_are_those_of_a_flood_from_the_edge(seed: int, unknown: float) -> None:
+    chance = np.random.default_rng(seed)
+    heights = chance.normal(100.0, 5.0, (14, 19))
+    heights[chance.uniform(size=heights.shape) < unknown] = np.nan
+    expected = flooded(heights) - heights
+    np.testing.assert_array_equal(depression_depth(heights), expected)
+
+
+def test_a_bowl_is_as_deep_as_its_rim_is_high() -> None:
+    east, north = np.meshgrid(np.arange(21) - 10.0, np.arange(21) - 10.0)
+    bowl = 50.0 + np.minimum(np.hypot(east, north), 8.0)
+    depth = depression_depth(bowl)
+    assert depth[10, 10] == pytest.approx(8.0)
+    assert depth[0, 0] == 0.0
+
+
+def test_a_valley_that_winds_out_holds_nothing() -> None:
+    # A snake of a channel, falling all along, in a block of high ground.
+    heights = np.full((13, 21), 100.0)
+    level = 50.0
+    for row in range(1, 12, 2):
+        columns = range(1, 20) if row % 4 == 1 else range(19, 0, -1)
+        for column in columns:
+            heights[row, column] = level
+            level -= 0.1
+        if row + 1 < 12:
+            heights[row + 1, columns[-1]] = level
+            level -= 0.1
+    heights[11, 0] = level - 1.0 if heights[11, 1] < heights[11, 19] else 100.0
+    heights[11, 20] = level - 1.0 if heights[11, 19] < heights[11, 1] else 100.0
+    assert depression_depth(heights).max() == pytest.approx(0.0)
