@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from geo.pipeline import Outcome
 
 FAILED = 2
-SHOWN_FIRST, SCOUTED_FIRST = 5, 3
+SHOWN_FIRST, CLOSED_FIRST, SCOUTED_FIRST = 5, 8, 3
 CAUTION = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed "
     "applicator decides. Check wind, inversion and people on site."
@@ -193,7 +193,9 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
         f"Cannot now ({len(cannot_now)}): rule {rule.rule}, below {rule.limit:.1f} °C on the day "
         "of the spray and the three days after; the label holds"
     )
-    for held in cannot_now:
+    for held in cannot_now[:CLOSED_FIRST]:
         value = "no forecast" if held.value is None else f"{held.value:.1f} °C"
         clears = "not within the forecast" if held.clears is None else f"{held.clears}"
         yield f"      {held.block:<{width}}  {value} on {held.day}; clears: {clears}"
+    if len(cannot_now) > CLOSED_FIRST:
+        yield f"      and {len(cannot_now) - CLOSED_FIRST} more, in the spray order's file"

@@ -20,6 +20,16 @@ def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
     assert "Nothing ahead, or nothing known (2): B01, B02" in said
 
 
+def test_a_long_list_of_closed_blocks_is_cut_short(capsys) -> None:
+    demo = demo_outcome()
+    closed = demo.spray.cannot_now[0]
+    print_summary(replace(demo, spray=replace(demo.spray, cannot_now=(closed,) * 20)), {})
+    said = capsys.readouterr().out
+    assert "Cannot now (20)" in said
+    assert said.count(f"{closed.block}  ") == 8 + said.count(f". {closed.block}  ")
+    assert "and 12 more, in the spray order's file" in said
+
+
 def test_loggers_are_told_in_one_line_with_interval_and_prior() -> None:
     season = POOLS.add_to(before(made_season(), POOLS))
     (line,) = pool_lines(season)
