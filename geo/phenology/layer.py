@@ -10,7 +10,7 @@ from geo.reference.growth_stages import growth_stages
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.layer import Layer
-from geo.season.today import today_index
+from geo.season.today import today_of
 from geo.season.visits import looks
 
 
@@ -34,7 +34,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     susceptibility = over_portions([stage.susceptibility for stage in stages])
     size = over_portions([stage.size for stage in stages])
     unseen = np.isnan(progress)
-    today = today_index(season)
+    today = today_of(season)
     newest = np.full(season.sizes["block"], -np.inf)
     np.maximum.at(newest, block, day)
     return xr.Dataset(

@@ -70,7 +70,10 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
     )
     settings = farm.settings
     season = season.assign_attrs(
-        horizon_days=settings.horizon_days, kernel=settings.kernel, rain_mode=settings.rain_mode
+        today=farm.today.isoformat(),
+        horizon_days=settings.horizon_days,
+        kernel=settings.kernel,
+        rain_mode=settings.rain_mode,
     )
     for layer in ORDER:
         say(layer.question)

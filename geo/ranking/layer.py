@@ -9,7 +9,7 @@ from geo.ranking.factors import FACTORS, factor_table
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.layer import Layer
-from geo.season.today import today_index
+from geo.season.today import today_index, today_of
 
 
 def days_ahead(season: xr.Dataset) -> slice:
@@ -72,7 +72,7 @@ def _newest_look(season: xr.Dataset) -> tuple[FloatArray, FloatArray]:
 
 def _days_since_look(season: xr.Dataset) -> FloatArray:
     _, when = _newest_look(season)
-    return np.maximum(today_index(season) - when, 0.0)
+    return np.maximum(today_of(season) - when, 0.0)
 
 
 def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
