@@ -69,14 +69,17 @@ def nearest(name: str, known: Collection[str]) -> str:
     Returns
     -------
     str
-        At most three, quoted, the likest first.
+        At most three, quoted, the likest first. None is like an empty name.
 
     Examples
     --------
     >>> nearest("sulphur", ["copper", "sulfur", "mancozeb", "mineral oil"])
     '"sulfur", "copper", "mineral oil"'
     """
-    likest = sorted(known, key=lambda text: (-_likeness(name, text), text))
+    if not plain(name):
+        return ""
+    named = [text for text in known if plain(text)]
+    likest = sorted(named, key=lambda text: (-_likeness(name, text), text))
     return ", ".join(map(quoted, likest[:SUGGESTIONS]))
 
 

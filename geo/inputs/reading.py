@@ -1,5 +1,6 @@
 """One file while it is read: what was wrong with it, and how much of it was used."""
 
+import codecs
 import hashlib
 from pathlib import Path
 
@@ -15,6 +16,10 @@ class Reading:
     """
     The faults of one file, gathered before anything is raised.
 
+    The digest of the run record is that of the very bytes read where they are taken from
+    ``content`` (tables and settings). Maps and grids are opened by GDAL itself: their digest is
+    taken here, before anybody reads them.
+
     Parameters
     ----------
     role : str
@@ -29,6 +34,34 @@ class Reading:
         self.used = 0
         self.held = 0
         self.issues: list[Issue] = []
+        self._content: bytes | None = None
+        self._size, self._digest = _size_and_digest(path)
+
+    def content(self) -> bytes:
+        """
+        Return the file's bytes: the same each time, and those of the run record's digest.
+
+        Returns
+        -------
+        bytes
+            As they were when first asked for.
+        """
+        if self._content is None:
+            self._content = self.path.read_bytes()
+            self._size = len(self._content)
+            self._digest = hashlib.sha256(self._content).hexdigest()
+        return self._content
+
+    def is_blank(self) -> bool:
+        """
+        Return whether nothing at all is written in the file.
+
+        Returns
+        -------
+        bool
+            True also if it holds only blanks, or the mark that UTF-8 may begin with.
+        """
+        return not self.content().removeprefix(codecs.BOM_UTF8).strip()
 
     def add(self, outcome: Outcome, code: str, at: str, *, found: str, fix: str) -> None:
         """
@@ -132,7 +165,14 @@ class Reading:
             If the file may not be used.
         """
         self.check()
-        with self.path.open("rb") as opened:
+        return FileRead(self.role, self.path, self._size, self._digest, self.used, self.held)
+
+
+def _size_and_digest(path: Path) -> tuple[int, str]:
+    try:
+        with path.open("rb") as opened:
             digest = hashlib.file_digest(opened, "sha256").hexdigest()
-        size = self.path.stat().st_size
-        return FileRead(self.role, self.path, size, digest, self.used, self.held)
+            return opened.tell(), digest
+    except OSError:
+        # Whoever reads it says in words that it is not there.
+        return 0, ""

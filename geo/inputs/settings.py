@@ -126,7 +126,7 @@ def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:
 
 def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], object]:
     try:
-        content = tomllib.loads(reading.path.read_text("utf-8"))
+        content = tomllib.loads(reading.content().decode("utf-8"))
     except FileNotFoundError:
         fix = "Name the folder that holds it, or copy one from the demo farm"
         found = f"not found in {quoted(reading.path.parent)}"

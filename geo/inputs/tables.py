@@ -37,14 +37,17 @@ def read_table(
     Raises
     ------
     InputError
-        If the file is no CSV text or lacks a required column.
+        If the file is empty, is no CSV text or lacks a required column.
     """
-    header, *rows = _records(reading) or [[]]
+    if reading.is_blank():
+        fix = f"Fill it: its first row names the columns {', '.join(required)}"
+        raise reading.refused("E-FILE-EMPTY", "", found="file is empty", fix=fix)
+    header, *rows = _records(reading)
     named = [plain(cell) for cell in header]
     for column in required:
         if plain(column) not in named:
-            fix = "Name the column so, or save the table as CSV with commas"
-            if named:
+            fix = f'Write "{column}" over that column, or save the table as CSV with commas'
+            if any(named):
                 fix += f"; nearest is {nearest(column, header)}"
             reading.add(
                 Outcome.STOP,
@@ -77,7 +80,7 @@ def _records(reading: Reading) -> list[list[str]]:
     records: list[list[str]] = []
     fix = "Save the table as CSV UTF-8"
     try:
-        text = reading.path.read_bytes().decode("utf-8-sig")
+        text = reading.content().decode("utf-8-sig")
         records.extend(csv.reader(io.StringIO(text, newline=""), strict=True))
     except UnicodeDecodeError as error:
         found = f"byte {error.start} is not UTF-8 text"

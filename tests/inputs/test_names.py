@@ -28,3 +28,8 @@ def test_at_most_three_are_suggested_and_the_likest_first():
 
 def test_nothing_known_suggests_nothing():
     assert nearest("B7", []) == ""
+
+
+def test_nothing_named_is_near_to_nothing():
+    assert nearest("  ", ["B07"]) == ""
+    assert nearest("B7", ["", "B07"]) == '"B07"'

@@ -5,6 +5,7 @@ import hashlib
 import numpy as np
 import pytest
 
+from geo.inputs import season as season_of_files
 from geo.season import VOCABULARY
 
 # The vocabulary is in the order of the rooms: what comes from files ends with the sources' status.
@@ -73,6 +74,37 @@ def test_every_file_is_on_record_with_its_digest(demo):
         assert file.sha256 == hashlib.sha256(content).hexdigest()
         assert file.used > 0
     assert {file.role: file.held for file in read.files if file.held} == {"diary": 1}
+
+
+def test_the_digest_is_of_what_was_read_though_the_files_change_thereafter(farm, monkeypatch):
+    before = {path.name: path.read_bytes() for path in farm.folder.iterdir()}
+    assemble = season_of_files.assembled
+
+    def change_files_and_assemble(*arguments, **options):
+        for path in farm.folder.iterdir():
+            path.write_bytes(b"changed")
+        return assemble(*arguments, **options)
+
+    monkeypatch.setattr(season_of_files, "assembled", change_files_and_assemble)
+    for file in farm.read()[0].files:
+        content = before[file.path.name]
+        assert file.sha256 == hashlib.sha256(content).hexdigest()
+        assert file.size == len(content)
+
+
+def test_the_digest_of_a_table_is_of_the_bytes_that_were_read(farm, demo, monkeypatch):
+    read_land = season_of_files.read_land
+
+    def change_diary_and_read_land(*arguments, **options):
+        farm.add("diary.csv", "2026-02-10", "06:00", "B01", "sulfur", "", "")
+        return read_land(*arguments, **options)
+
+    monkeypatch.setattr(season_of_files, "read_land", change_diary_and_read_land)
+    read, season = farm.read()
+    content = (farm.folder / "diary.csv").read_bytes()
+    diary = next(file for file in read.files if file.role == "diary")
+    assert season.sizes["spray"] == demo[1].sizes["spray"] + 1
+    assert (diary.size, diary.sha256) == (len(content), hashlib.sha256(content).hexdigest())
 
 
 def test_nothing_in_the_folder_is_changed(farm):

@@ -27,10 +27,19 @@ def test_a_missing_column_is_named_with_the_nearest(reading):
         read_table(reading, required=("date", "block_id"))
 
 
-def test_an_empty_file_lacks_its_columns(reading):
-    reading.path.write_text("", "utf-8")
-    with pytest.raises(InputError, match='no column "date"'):
-        read_table(reading, required=("date",))
+@pytest.mark.parametrize("content", ["", "\ufeff", " \r\n"])
+def test_an_empty_file_is_one_fault_whatever_columns_it_lacks(reading, content):
+    reading.path.write_text(content, "utf-8")
+    with pytest.raises(InputError, match=r"^E-FILE-EMPTY STOP table\.csv: file is empty") as raised:
+        read_table(reading, required=("date", "block_id"))
+    assert len(raised.value.issues) == 1
+
+
+def test_an_unnamed_column_is_not_the_nearest(reading):
+    reading.path.write_text(",block\n", "utf-8")
+    with pytest.raises(InputError) as raised:
+        read_table(reading, required=("block_id",))
+    assert raised.value.issues[0].fix.endswith('nearest is "block"')
 
 
 def test_bytes_that_are_no_text_are_counted_from_the_start(reading):
