@@ -1,6 +1,5 @@
 """Which blocks and neighbours are there? Where they lie and how large they are."""
 
-import re
 from collections.abc import Collection
 
 import geopandas as gpd
@@ -12,14 +11,14 @@ from pyproj import CRS, Geod, Transformer
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.cultivars import cultivar_shares
+from geo.inputs.faults import fault_of
 from geo.inputs.names import plain
 from geo.inputs.reading import Reading
-from geo.inputs.vectors import label, read_features
+from geo.inputs.vectors import DEGREES, label, read_features
 
 STATUSES = ("known", "suspected", "unknown")
 SQUARE_METRES_PER_HECTARE = 10_000.0
 OLDEST_PLANTING, LATEST_PLANTING = 1850, 2200  # beyond these it is a slip of the pen (our choice)
-_DEGREES = CRS.from_epsg(4326)
 
 
 def read_blocks(
@@ -150,7 +149,7 @@ def geodesic_area(outlines: gpd.GeoDataFrame) -> FloatArray:
         Holes taken out, parts added up.
     """
     geod = Geod(ellps="WGS84")
-    degrees = shapely.orient_polygons(outlines.geometry.to_crs(_DEGREES).array)
+    degrees = shapely.orient_polygons(outlines.geometry.to_crs(DEGREES).array)
     areas = [geod.geometry_area_perimeter(geometry)[0] for geometry in degrees]
     area: FloatArray = np.abs(np.array(areas, dtype=float)) / SQUARE_METRES_PER_HECTARE
     return area
@@ -159,37 +158,18 @@ def geodesic_area(outlines: gpd.GeoDataFrame) -> FloatArray:
 def _polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gpd.GeoDataFrame:
     """Return the features that are sound areas, by id; set the others aside."""
     _refuse_twins(reading, features[key])
-    to_degrees = Transformer.from_crs(features.crs, _DEGREES, always_xy=True)
+    to_degrees = Transformer.from_crs(features.crs, DEGREES, always_xy=True)
     faults = [
-        _fault(geometry, name, to_degrees)
+        fault_of(geometry, name, to_degrees)
         for geometry, name in zip(features.geometry, features[key], strict=True)
     ]
-    for (number, name), (code, found, fix) in zip(features[key].items(), faults, strict=True):
-        if code:
+    for (number, name), fault in zip(features[key].items(), faults, strict=True):
+        if fault:
+            code, found, fix = fault
             reading.add(Outcome.HOLD, code, label(number, name), found=found, fix=fix)
-    is_sound = np.array([not code for code, _, _ in faults], dtype=bool)
+    is_sound = np.array([fault is None for fault in faults], dtype=bool)
     reading.used, reading.held = int(is_sound.sum()), int((~is_sound).sum())
     return features[is_sound].set_index(key)
-
-
-def _fault(
-    geometry: shapely.Geometry | None, name: str, to_degrees: Transformer
-) -> tuple[str, str, str]:
-    if name == "":
-        return "E-ID-EMPTY", "no id", "Give it one"
-    if geometry is None or geometry.is_empty:
-        return "E-OUTLINE-EMPTY", "nothing is drawn", "Draw its outline"
-    if geometry.geom_type not in ("Polygon", "MultiPolygon"):
-        found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
-        return "E-OUTLINE-KIND", found, "Draw its outline as a polygon"
-    reason = shapely.is_valid_reason(geometry)
-    if reason == "Valid Geometry":
-        return "", "", ""
-    kind, _, spot = reason.partition("[")
-    x, y = (float(number) for number in re.findall(r"-?[\d.]+(?:e[+-]?\d+)?", spot)[:2])
-    longitude, latitude = to_degrees.transform(x, y)
-    found = f"boundary is not sound ({kind.lower()}) near {latitude:.5f}, {longitude:.5f}"
-    return "E-OUTLINE-CROSSED", found, "Redraw that corner: no edge may cross another"
 
 
 def _refuse_twins(reading: Reading, ids: pd.Series) -> None:

@@ -5,6 +5,7 @@ import pandas as pd
 from pyproj import CRS
 
 from geo.errors import Outcome, quoted
+from geo.inputs.faults import is_finite
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import label, read_features
 
@@ -45,6 +46,11 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
             Outcome.HOLD, "E-OUTLINE-EMPTY", at, found="nothing is drawn", fix="Draw the place"
         )
     is_kept = kinds.isin(KINDS) & is_drawn
+    is_placed = features.geometry.map(is_finite)
+    for number in features.index[is_kept & ~is_placed]:
+        at, fix = label(number, features["name"][number]), "Draw the place anew"
+        reading.add(Outcome.HOLD, "E-OUTLINE-CORNER", at, found="a corner is no number", fix=fix)
+    is_kept &= is_placed
     reading.used, reading.held = int(is_kept.sum()), int((~is_kept).sum())
     kept = features[is_kept].assign(kind=kinds[is_kept]).reset_index(drop=True)
     return kept[["kind", "name", "geometry"]].to_crs(crs)

@@ -4,15 +4,19 @@ import warnings
 from collections.abc import Sequence
 
 import geopandas as gpd
+import numpy as np
 import pandas as pd
 import pyogrio
 import shapely
+from pyproj import CRS, Transformer
+from pyproj.exceptions import ProjError
 
 from geo.errors import Outcome, quoted
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
 
 LARGEST_LONGITUDE, LARGEST_LATITUDE = 180.0, 90.0  # degrees
+DEGREES = CRS.from_epsg(4326)
 
 
 def read_features(
@@ -119,8 +123,13 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
         reading.add(
             Outcome.STOP, "E-CRS-MISSING", "", found="no coordinate system is named", fix=fix
         )
+    elif not _leads_to_degrees(frame.crs):
+        found = f"nothing leads from {quoted(frame.crs.name)} to places on the earth"
+        fix = "Save the outlines in WGS 84 or in another system of the whole country"
+        reading.add(Outcome.STOP, "E-CRS-UNUSABLE", "", found=found, fix=fix)
     elif frame.crs.is_geographic:
-        bounds = frame.geometry.bounds
+        # A corner that is no number sets its outline aside later, and says nothing here.
+        bounds = frame.geometry.bounds.replace([-np.inf, np.inf], np.nan)
         is_out = (bounds[["minx", "maxx"]].abs() > LARGEST_LONGITUDE).any(axis=1)
         is_out |= (bounds[["miny", "maxy"]].abs() > LARGEST_LATITUDE).any(axis=1)
         for number in frame.index[is_out][:1]:
@@ -133,6 +142,15 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
                 fix="Set the system the outlines were drawn in, or swap the two coordinates",
             )
     reading.check()
+
+
+def _leads_to_degrees(system: CRS) -> bool:
+    """Return whether places in it can be told in WGS 84: not so on a building site's own grid."""
+    try:
+        Transformer.from_crs(system, DEGREES, always_xy=True)
+    except ProjError:
+        return False
+    return bool(system.is_geographic or system.is_projected)
 
 
 def _text(values: pd.Series) -> pd.Series:

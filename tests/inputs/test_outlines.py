@@ -47,6 +47,89 @@ def test_outlines_without_a_system_are_refused(farm, name):
     assert farm.stop("E-CRS-MISSING").where == name
 
 
+@pytest.mark.parametrize("name", ["blocks.geojson", "neighbours.geojson", "places.geojson"])
+def test_outlines_on_a_grid_of_the_farm_s_own_are_refused(farm, name):
+    grid = (
+        'LOCAL_CS["farm grid",LOCAL_DATUM["stake",0],UNIT["metre",1],AXIS["X",EAST],'
+        'AXIS["Y",NORTH]]'
+    )
+    frame = gpd.read_file(farm.folder / name).set_crs(grid, allow_override=True)
+    frame.to_file(farm.folder / "own.gpkg")
+    farm.swap("farm.toml", name, "own.gpkg")
+    issue = farm.stop("E-CRS-UNUSABLE")
+    assert issue.where == "own.gpkg"
+    assert '"farm grid"' in issue.found
+
+
+def test_heights_without_a_place_are_no_system(farm):
+    frame = gpd.read_file(farm.folder / BLOCKS).set_crs(5703, allow_override=True)
+    frame.to_file(farm.folder / "own.gpkg")
+    farm.swap("farm.toml", BLOCKS, "own.gpkg")
+    assert "NAVD88" in farm.stop("E-CRS-UNUSABLE").found
+
+
+@pytest.mark.parametrize("corner", [(np.nan, 23.7), (-105.8, np.inf), (-np.inf, np.nan)])
+@pytest.mark.parametrize("system", [4326, 6372])
+@pytest.mark.filterwarnings("ignore:invalid value encountered:RuntimeWarning")
+def test_a_corner_that_is_no_number_sets_its_block_aside(farm, corner, system):
+    frame = gpd.read_file(farm.folder / BLOCKS).to_crs(system)
+    ring = shapely.get_coordinates(frame.geometry[0])
+    frame.loc[0, "geometry"] = shapely.Polygon([*ring[:-1], corner, ring[0]])
+    frame.to_file(farm.folder / "blocks.gpkg")
+    farm.swap("farm.toml", BLOCKS, "blocks.gpkg")
+    issue = farm.only("E-OUTLINE-CORNER")
+    assert issue.outcome == "HOLD"
+    assert issue.where == 'blocks.gpkg feature 1 "B01"'
+    assert issue.found == "a corner is no number"
+    assert farm.read()[0].blocks.index[0] == "B02"
+
+
+def test_a_corner_beyond_the_system_s_reach_sets_its_block_aside(farm):
+    frame = gpd.read_file(farm.folder / BLOCKS).to_crs(32613)
+    frame.loc[2, "geometry"] = shapely.box(1e9, 1e9, 1.1e9, 1.1e9)
+    frame.to_file(farm.folder / "blocks.gpkg")
+    farm.swap("farm.toml", BLOCKS, "blocks.gpkg")
+    issue = farm.only("E-OUTLINE-CORNER")
+    assert issue.where == 'blocks.gpkg feature 3 "B03"'
+    assert "does not reach" in issue.found
+
+
+@pytest.mark.parametrize(
+    ("name", "escaped"),
+    [
+        ("B0\x011", r"B0\x011"),
+        ("B\x1b[2J1", r"B\x1b[2J1"),
+        ("B\n1", r"B\n1"),
+        ("B\u202e10", r"B\u202e10"),
+        ("B\u20281", r"B\u20281"),
+    ],
+)
+@pytest.mark.parametrize(
+    ("file", "key"), [(BLOCKS, "block_id"), ("neighbours.geojson", "neighbour_id")]
+)
+def test_an_id_with_control_characters_is_set_aside_and_escaped(farm, name, escaped, file, key):
+    farm.feature(file, 1, **{key: name})
+    issue = farm.only("E-ID-CHARACTER")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f'{file} feature 1 "{escaped}"'
+    assert f'"{escaped}"' in issue.found
+    read, season = farm.read()
+    assert name not in [*read.blocks.index, *read.neighbours.index]
+    assert all(str(said).isprintable() for said in read.issues)
+    assert name not in season.source.values
+
+
+def test_letters_of_any_script_may_be_ids(farm):
+    farm.feature(BLOCKS, 1, block_id="भाग‍1 Ñ")
+    assert farm.read()[0].blocks.index[0] == "भाग‍1 Ñ"
+
+
+def test_rows_about_an_id_with_control_characters_are_named_escaped(farm):
+    farm.feature(BLOCKS, 1, block_id="B\x1b01")
+    farm.add("diary.csv", "2026-02-10", "06:00", "B\x1b01", "sulfur", "", "")
+    assert r'"B\x1b01"' in farm.only("E-BLOCK-HELD").found
+
+
 def test_outlines_of_any_system_give_the_same_farm(farm, demo):
     frame = gpd.read_file(farm.folder / BLOCKS).to_crs("EPSG:6372")
     frame.to_file(farm.folder / "blocks.gpkg")

@@ -1,5 +1,10 @@
 """Places: things to draw and to route by."""
 
+import geopandas as gpd
+import numpy as np
+import pytest
+import shapely
+
 PLACES = "places.geojson"
 
 
@@ -33,3 +38,15 @@ def test_a_place_that_is_not_drawn_is_set_aside(farm):
 def test_kinds_are_read_whatever_their_case(farm):
     farm.feature(PLACES, 9, kind="Shed")
     assert "shed" in farm.read()[0].places["kind"].tolist()
+
+
+@pytest.mark.filterwarnings("ignore:invalid value encountered:RuntimeWarning")
+def test_a_track_with_a_corner_that_is_no_number_is_set_aside(farm):
+    frame = gpd.read_file(farm.folder / PLACES)
+    frame.loc[0, "geometry"] = shapely.LineString([(-105.80, 23.70), (np.inf, 23.71)])
+    frame.to_file(farm.folder / "places.gpkg")
+    farm.swap("farm.toml", PLACES, "places.gpkg")
+    issue = farm.only("E-OUTLINE-CORNER")
+    assert issue.outcome == "HOLD"
+    assert issue.where.startswith("places.gpkg feature 1 ")
+    assert len(farm.read()[0].places) == 10

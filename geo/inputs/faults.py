@@ -1,0 +1,106 @@
+"""What is wrong with an outline or its id? Reasons to set one block aside and keep the rest."""
+
+import re
+import unicodedata
+
+import numpy as np
+import shapely
+from pyproj import Transformer
+
+from geo.errors import quoted
+
+Fault = tuple[str, str, str]  # code, what was found, what to do
+
+# Characters that write nothing themselves: control codes, halves of pairs, line separators.
+_UNSEEN = ("Cc", "Cs", "Zl", "Zp")
+# Those that steer the direction of the text around them (Unicode Standard Annex 9).
+_TURNING = ("LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI")
+
+
+def fault_of(geometry: shapely.Geometry | None, name: str, to_degrees: Transformer) -> Fault | None:
+    """
+    Return the first thing that makes an outline unusable.
+
+    Parameters
+    ----------
+    geometry : shapely.Geometry or None
+        As drawn.
+    name : str
+        Its id.
+    to_degrees : pyproj.Transformer
+        From the file's system to longitude and latitude.
+
+    Returns
+    -------
+    tuple of str or None
+        Code, what was found and what to do; None for a sound area with an id.
+    """
+    fault = _of_id(name)
+    if fault is None:
+        fault = _of_drawing(geometry)
+    if fault is None and geometry is not None:
+        fault = _of_corners(geometry, to_degrees) or _of_boundary(geometry, to_degrees)
+    return fault
+
+
+def is_finite(geometry: shapely.Geometry) -> bool:
+    """
+    Return whether every corner of a drawing is a pair of numbers.
+
+    Parameters
+    ----------
+    geometry : shapely.Geometry
+        As drawn.
+
+    Returns
+    -------
+    bool
+        False if one of them is infinite or missing.
+    """
+    return bool(np.isfinite(shapely.get_coordinates(geometry)).all())
+
+
+def _of_id(name: str) -> Fault | None:
+    if name == "":
+        return "E-ID-EMPTY", "no id", "Give it one"
+    if any(map(_is_unwritten, name)):
+        found = f"control characters in the id {quoted(name)}"
+        return "E-ID-CHARACTER", found, "Write the id anew, in letters and digits"
+    return None
+
+
+def _is_unwritten(character: str) -> bool:
+    return (
+        unicodedata.category(character) in _UNSEEN
+        or unicodedata.bidirectional(character) in _TURNING
+    )
+
+
+def _of_drawing(geometry: shapely.Geometry | None) -> Fault | None:
+    if geometry is None or geometry.is_empty:
+        return "E-OUTLINE-EMPTY", "nothing is drawn", "Draw its outline"
+    if geometry.geom_type not in ("Polygon", "MultiPolygon"):
+        found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
+        return "E-OUTLINE-KIND", found, "Draw its outline as a polygon"
+    return None
+
+
+def _of_corners(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault | None:
+    if not is_finite(geometry):
+        return "E-OUTLINE-CORNER", "a corner is no number", "Redraw its outline"
+    x, y = shapely.get_coordinates(geometry).T
+    if not np.isfinite(to_degrees.transform(x, y)).all():
+        found = "a corner lies where its coordinate system does not reach"
+        return "E-OUTLINE-CORNER", found, "Redraw its outline, or mend the system"
+    return None
+
+
+def _of_boundary(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault | None:
+    reason = shapely.is_valid_reason(geometry)
+    if reason == "Valid Geometry":
+        return None
+    kind, _, spot = reason.partition("[")
+    x, y = (float(number) for number in re.findall(r"-?[\d.]+(?:e[+-]?\d+)?", spot)[:2])
+    longitude, latitude = to_degrees.transform(x, y)
+    found = f"boundary is not sound ({kind.lower()}) near {latitude:.5f}, {longitude:.5f}"
+    return "E-OUTLINE-CROSSED", found, "Redraw that corner: no edge may cross another"
