@@ -65,7 +65,7 @@ def assembled(
         **_outlines(land),
         **_hours(timeline),
         **_sprays(sprays, timeline),
-        **_looks(looks, timeline),
+        **_looks(looks),
     }
     names = [str(name) for name in land.blocks.index]
     sources = names + [str(name) for name in land.neighbours.index]
@@ -160,15 +160,15 @@ def _sprays(sprays: pd.DataFrame, timeline: Timeline) -> _Arrays:
     }
 
 
-def _looks(looks: Looks, timeline: Timeline) -> _Arrays:
+def _looks(looks: Looks) -> _Arrays:
     visits, portions = looks.visits, looks.portions
     return {
         v.VISIT_BLOCK: visits["source"].to_numpy(np.int64),
-        v.VISIT_DAY: timeline.days.get_indexer(visits["day"]).astype(np.int64),
+        v.VISIT_DAY: visits["day"].to_numpy(np.int64),
         v.VISIT_INSPECTED: visits["inspected"].to_numpy(np.int64),
         v.VISIT_INFECTED: visits["infected"].to_numpy(np.int64),
         v.PORTION_BLOCK: portions["block"].to_numpy(np.int64),
-        v.PORTION_DAY: timeline.days.get_indexer(portions["day"]).astype(np.int64),
+        v.PORTION_DAY: portions["day"].to_numpy(np.int64),
         v.PORTION_STAGE: _words(portions["stage"]),
         v.PORTION_SHARE: portions["share"].to_numpy(float),
     }

@@ -6,14 +6,17 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import pandas as pd
 
-from geo.errors import Outcome
+from geo.errors import Outcome, quoted
 from geo.inputs.names import matched
-from geo.inputs.notes import hold_unknown, known_blocks
-from geo.inputs.reading import Reading
-from geo.inputs.tables import dates, read_table
+from geo.inputs.notes import hold_unknown, known_blocks, read_notes
+from geo.inputs.reading import GROUP_FROM, Reading
+from geo.inputs.tables import dates
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
+OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
+COLUMNS = (("date", "block_id", "material"), ("time",))
 _SECONDS = r"^(\d{1,2}:\d{2}):\d{2}$"
+_BETWEEN_SEMICOLONS = r"[^;\s][^;]*"
 _HOUR = pd.Timedelta(hours=1)
 
 
@@ -26,7 +29,7 @@ def read_diary(
     zone: ZoneInfo,
 ) -> pd.DataFrame:
     """
-    Return the sprays of known blocks with known materials.
+    Return the sprays of known blocks with known materials, each once.
 
     Parameters
     ----------
@@ -44,15 +47,16 @@ def read_diary(
     Returns
     -------
     pandas.DataFrame
-        A row a block and spray: ``block`` (index), ``material``, ``time`` (UTC). The index is
-        the file's row.
+        A row a block and spray: ``block`` (index), ``material``, ``time`` (UTC) and ``date`` as
+        written. The index is the file's row.
 
     Raises
     ------
     InputError
         If a date or time cannot be read.
     """
-    table = read_table(reading, required=("date", "block_id", "material"), optional=("time",))
+    taken = "no sprays, so every block counts as unprotected"
+    table = read_notes(reading, columns=COLUMNS, code="E-DIARY-MISSING", taken=taken)
     moments = _moments(reading, table, zone)
     reading.check()
     material = matched(table["material"], materials)
@@ -63,25 +67,30 @@ def read_diary(
         known=materials,
         fix=f"Known are {', '.join(sorted(materials))}; write one row for each of a mixture",
     )
-    names = table["block_id"].str.strip("; ").str.split(";").explode().str.strip()
-    block = known_blocks(reading, names, known=blocks, held=held)
-    is_held = matched(names, held).notna() & block.isna()
-    # A row that names one unknown block is set aside whole: nobody knows what was meant.
-    lost = set(names.index[block.isna() & ~is_held]) | set(table.index[material.isna()])
-    sprays = pd.DataFrame({"block": block[~is_held]})
-    sprays = sprays[~sprays.index.isin(list(lost))].astype({"block": np.int64})
+    names = table["block_id"].str.findall(_BETWEEN_SEMICOLONS).explode().fillna("").str.strip()
+    lost = table.index[material.isna()]
+    block = known_blocks(reading, names, known=blocks, held=held, lost=lost)
+    sprays = pd.DataFrame({"block": block[block.notna() & ~block.index.isin(lost)]})
+    sprays = sprays.astype({"block": np.int64})
     sprays["material"] = material.reindex(sprays.index)
     sprays["time"] = moments.reindex(sprays.index)
+    sprays["date"] = table["date"].reindex(sprays.index)
+    is_again = _hold_twins(reading, sprays, blocks)
+    sprays = sprays[~is_again]
     reading.used = sprays.index.nunique()
     reading.held = len(table) - reading.used
     return sprays
 
 
-def without_planned(
-    reading: Reading, sprays: pd.DataFrame, *, last_measured: pd.Timestamp
+def done_sprays(
+    reading: Reading,
+    sprays: pd.DataFrame,
+    *,
+    first_hour: pd.Timestamp,
+    last_measured: pd.Timestamp,
 ) -> pd.DataFrame:
     """
-    Return the sprays that were done, and note those that are only planned.
+    Return the sprays that were done and still matter, and note what is said of the others.
 
     Parameters
     ----------
@@ -89,23 +98,69 @@ def without_planned(
         The diary.
     sprays : pandas.DataFrame
         As from ``read_diary``.
-    last_measured : pandas.Timestamp
-        Start of the last measured hour, UTC.
+    first_hour, last_measured : pandas.Timestamp
+        Starts of the season's first hour and of the last measured one, UTC.
 
     Returns
     -------
     pandas.DataFrame
-        Without sprays after that hour.
+        Without sprays after the last measured hour or more than 400 days before it.
     """
-    is_planned = sprays["time"] >= last_measured + _HOUR
-    rows = sprays[is_planned].index.unique()
-    for row in rows:
-        found = "planned, not counted as protection"
-        fix = "Nothing, unless the date is wrong"
-        reading.add(Outcome.NOTE, "E-SPRAY-PLANNED", f"row {row}", found=found, fix=fix)
-    reading.used -= len(rows)
-    reading.held += len(rows)
-    return sprays[~is_planned]
+    now = last_measured + _HOUR
+    is_planned = sprays["time"] >= now
+    is_old = sprays["time"] < now - pd.Timedelta(days=OLDEST_DAYS)
+    is_early = (sprays["time"] < first_hour) & ~is_old
+    written = sprays["date"][~sprays.index.duplicated()]
+    reading.add_rows(
+        Outcome.NOTE,
+        "E-SPRAY-PLANNED",
+        written[written.index.isin(sprays.index[is_planned])],
+        found="is after the last measured hour: planned, not counted as protection",
+        fix="Nothing, unless the date is wrong",
+    )
+    old, early = (sprays.index[which].nunique() for which in (is_old, is_early))
+    if old:
+        found = f"{old} rows from more than {OLDEST_DAYS} days ago are not used"
+        fix = "Nothing, unless the year is wrong"
+        reading.add(Outcome.NOTE, "E-SPRAY-OLD", "column date", found=found, fix=fix)
+    if early:
+        found = (
+            f"{early} rows from before the weather starts: rain before its first hour is not "
+            "known and taken as none"
+        )
+        fix = "Nothing, or give earlier weather"
+        reading.add(Outcome.NOTE, "E-SPRAY-EARLY", "column date", found=found, fix=fix)
+    done = sprays[~is_planned & ~is_old]
+    left_out = sprays.index.nunique() - done.index.nunique()
+    reading.used -= left_out
+    reading.held += left_out
+    return done
+
+
+def _hold_twins(reading: Reading, sprays: pd.DataFrame, blocks: Sequence[str]) -> pd.Series:
+    """Return which sprays stand there already: same block, material and time."""
+    same = ["block", "material", "time"]
+    is_again = sprays.duplicated(same)
+    row = pd.Series(sprays.index, index=range(len(sprays)), name="row")
+    first = row.groupby([sprays[name].to_numpy() for name in same]).transform("first")
+    twins = pd.DataFrame({"row": row, "first": first, "block": sprays["block"].to_numpy()})
+    pairs = twins[is_again.to_numpy()].groupby(["row", "first"], sort=False)["block"]
+    fix = "Take one of them out, or mend its date or time"
+    if len(pairs) >= GROUP_FROM:
+        rows = twins["row"][is_again.to_numpy()]
+        at = f"rows {rows.min()} to {rows.max()} ({len(pairs)} of them) column block_id"
+        a, b = next(iter(pairs.groups))
+        found = f"sprays that stand there twice, first of all in row {b} and row {a}, count once"
+        reading.add(Outcome.HOLD, "E-ROW-TWICE", at, found=found, fix=fix)
+        return is_again
+    for (later, earlier), which in pairs:
+        named = ", ".join(quoted(blocks[block]) for block in which.unique())
+        place = f"row {earlier}" if earlier != later else f"the same row {later}"
+        found = f"{named} with the same material and time as in {place}: counted once"
+        reading.add(
+            Outcome.HOLD, "E-ROW-TWICE", f"row {later} column block_id", found=found, fix=fix
+        )
+    return is_again
 
 
 def _moments(reading: Reading, table: pd.DataFrame, zone: ZoneInfo) -> pd.Series:

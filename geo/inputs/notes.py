@@ -1,16 +1,60 @@
-"""Which block do notes speak of? Unknown ones are set aside with the nearest ids."""
+"""What do notes of the farm's people speak of? Rows, and the blocks and materials they name."""
 
 from collections.abc import Collection, Sequence
 
 import pandas as pd
 
-from geo.errors import Outcome
-from geo.inputs.names import matched, nearest
+from geo.errors import Outcome, quoted
+from geo.inputs.names import matched, nearest, plain
 from geo.inputs.reading import Reading
+from geo.inputs.tables import read_table
+
+
+def read_notes(
+    reading: Reading, *, columns: tuple[Sequence[str], Sequence[str]], code: str, taken: str
+) -> pd.DataFrame:
+    """
+    Return the rows of a file that people may leave empty.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    columns : tuple of two sequences of str
+        Those that must be there and those that may be, as for ``read_table``.
+    code : str
+        Of the note on a file without rows: that of a farm that names no such file.
+    taken : str
+        What is then taken to be so.
+
+    Returns
+    -------
+    pandas.DataFrame
+        As from ``read_table``.
+
+    Raises
+    ------
+    InputError
+        If the file is no CSV text or lacks a column.
+    """
+    required, optional = columns
+    if reading.is_blank():
+        reason, table = "the file is empty", pd.DataFrame(columns=[*required, *optional])
+    else:
+        reason, table = "no rows", read_table(reading, required=required, optional=optional)
+    if table.empty:
+        found, fix = f"{reason}: {taken}", "Nothing, unless there is something to write down"
+        reading.add(Outcome.NOTE, code, "", found=found, fix=fix)
+    return table.astype(object)
 
 
 def known_blocks(
-    reading: Reading, cells: pd.Series, *, known: Sequence[str], held: Collection[str]
+    reading: Reading,
+    cells: pd.Series,
+    *,
+    known: Sequence[str],
+    held: Collection[str],
+    lost: Collection[object] = (),
 ) -> pd.Series:
     """
     Return the index of the block that each cell means.
@@ -18,13 +62,15 @@ def known_blocks(
     Parameters
     ----------
     reading : Reading
-        The file, for faults: an unknown block is a held row.
+        The file, for faults: an unknown block is held.
     cells : pandas.Series
-        Ids as written.
+        Ids as written. A row that names several blocks stands there several times.
     known : sequence of str
         Ids in order.
     held : collection of str
-        Ids whose outlines are set aside: their rows are left out with one note.
+        Ids whose outlines are set aside: what is said of them is left out with one note.
+    lost : collection
+        Rows that are set aside for another reason.
 
     Returns
     -------
@@ -39,18 +85,29 @@ def known_blocks(
             Outcome.NOTE,
             "E-BLOCK-HELD",
             f"column {cells.name}",
-            found=f"{len(rows)} rows about {name} are left out with its outline",
+            found=f"{len(rows)} rows about {quoted(name)} are left out with its outline",
             fix="Mend the outline",
         )
-    hold_unknown(reading, cells[found.isna() & ~is_held], what="block", known=known)
+    unknown = cells[found.isna() & ~is_held]
+    kept = set(found.index[found.notna()]) - set(lost)
+    has_others = unknown.index.isin(list(kept))
+    others = "it is set aside, the other blocks of the row are kept"
+    hold_unknown(reading, unknown[has_others], what="block", known=known, so=others)
+    hold_unknown(reading, unknown[~has_others], what="block", known=known)
     return found
 
 
 def hold_unknown(
-    reading: Reading, cells: pd.Series, *, what: str, known: Collection[str], fix: str = ""
+    reading: Reading,
+    cells: pd.Series,
+    *,
+    what: str,
+    known: Collection[str],
+    so: str = "the row is set aside",
+    fix: str = "",
 ) -> None:
     """
-    Set rows aside whose name is unknown, and suggest the nearest.
+    Set aside what names nothing known, and suggest the nearest.
 
     Parameters
     ----------
@@ -62,15 +119,20 @@ def hold_unknown(
         What they should have named.
     known : collection of str
         What there is.
+    so : str
+        What becomes of it.
     fix : str
         What else to do, in the imperative.
     """
     for name, rows in cells.groupby(cells, sort=False):
-        advice = f"Mend the name; nearest: {nearest(str(name), known)}"
+        found, advice = f"names no {what}", f"Write which {what} is meant"
+        if plain(str(name)):
+            found = f"is no known {what}"
+            advice = f"Mend the name; nearest: {nearest(str(name), known)}"
         reading.add_rows(
             Outcome.HOLD,
             f"E-{what.upper()}-UNKNOWN",
             rows,
-            found=f"is no known {what}: the row is set aside",
+            found=f"{found}: {so}",
             fix=f"{advice}. {fix}" if fix else advice,
         )

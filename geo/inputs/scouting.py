@@ -8,26 +8,31 @@ import pandas as pd
 
 from geo.errors import Outcome, quoted
 from geo.inputs.names import nearest
-from geo.inputs.notes import known_blocks
-from geo.inputs.reading import Reading
-from geo.inputs.tables import dates, numbers, read_table
+from geo.inputs.notes import known_blocks, read_notes
+from geo.inputs.reading import GROUP_FROM, Reading
+from geo.inputs.tables import dates, numbers
 
 # Shares that add up to about 1 are rounded ones; further off, something else was meant
 # (our choice).
 LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
+MOST_PANICLES = 100_000  # nobody counts more in a day: a slip of the pen (our choice)
+COLUMNS = (("date", "block_id"), ("inspected", "infected", "stage"))
 
 
 @dataclass(frozen=True, slots=True)
 class Looks:
     """
-    Scouting notes, sorted by what they tell.
+    Scouting notes, sorted by what they tell, then by place and day: the file's order is lost.
+
+    Days are counted from the season's first. A look of today counts as made today, though the
+    season ends with yesterday where no forecast completes the day.
 
     Attributes
     ----------
     visits : pandas.DataFrame
-        Counts: ``source`` (index), ``date``, ``inspected``, ``infected``.
+        Counts, one a source and day: ``source`` (index), ``day``, ``inspected``, ``infected``.
     portions : pandas.DataFrame
-        Stages: ``block`` (index), ``date``, ``stage`` (text), ``share``.
+        Stages: ``block`` (index), ``day``, ``stage`` (text), ``share``.
     """
 
     visits: pd.DataFrame
@@ -74,8 +79,8 @@ def read_scouting(
     InputError
         If a date or number cannot be read.
     """
-    optional = ("inspected", "infected", "stage")
-    table = read_table(reading, required=("date", "block_id"), optional=optional)
+    taken = "no looks, so stages and disease are unknown in every block"
+    table = read_notes(reading, columns=COLUMNS, code="E-SCOUTING-MISSING", taken=taken)
     date = dates(reading, table["date"])
     inspected = numbers(reading, table["inspected"])
     infected = numbers(reading, table["infected"])
@@ -89,26 +94,44 @@ def read_scouting(
     rows = pd.DataFrame(
         {
             "source": source,
-            # Without a forecast today is no complete day: then the last one takes its looks.
-            "day": date.clip(upper=days[-1]),
+            "day": (date - days[0]).dt.days,
             "inspected": inspected,
             "infected": infected,
             "parts": stage,
         }
-    )[~is_held].astype({"source": np.int64})
+    )[~is_held].astype({"source": np.int64, "day": np.int64})
     reading.used, reading.held = len(rows), int(is_held.sum())
-    return Looks(_visits(rows), _portions(rows[rows["source"] < block_count]))
+    counts = rows[rows["inspected"].notna()].assign(date=table["date"], name=table["block_id"])
+    _note_added(reading, counts)
+    return Looks(_visits(counts), _portions(rows[rows["source"] < block_count]))
 
 
-def _visits(rows: pd.DataFrame) -> pd.DataFrame:
-    visits = rows[rows["inspected"].notna()]
-    return visits.astype({"inspected": np.int64, "infected": np.int64})
+def _visits(counts: pd.DataFrame) -> pd.DataFrame:
+    whole = counts.astype({"inspected": np.int64, "infected": np.int64})
+    by_day = whole.groupby(["source", "day"], as_index=False)
+    return by_day[["inspected", "infected"]].sum()
+
+
+def _note_added(reading: Reading, counts: pd.DataFrame) -> None:
+    again = counts[counts.duplicated(["source", "day"], keep=False)]
+    added = list(again.groupby(["source", "day"]))
+    fix = "Nothing, unless one row stands there twice"
+    if len(added) >= GROUP_FROM:
+        at = f"rows {again.index.min()} to {again.index.max()}"
+        found = f"{len(added)} blocks and days were counted more than once: counts are added up"
+        reading.add(Outcome.NOTE, "E-COUNT-AGAIN", at, found=found, fix=fix)
+        return
+    for _, rows in added:
+        at = f"rows {', '.join(map(str, rows.index))}"
+        who, when = quoted(rows["name"].iloc[0]), quoted(rows["date"].iloc[0])
+        found = f"{who} was counted {len(rows)} times on {when}: the counts are added up"
+        reading.add(Outcome.NOTE, "E-COUNT-AGAIN", at, found=found, fix=fix)
 
 
 def _portions(rows: pd.DataFrame) -> pd.DataFrame:
     portions = rows[["source", "day", "parts"]].explode("parts").dropna()
     pairs = portions["parts"].tolist()
-    return pd.DataFrame(
+    unsorted = pd.DataFrame(
         {
             "block": portions["source"],
             "day": portions["day"],
@@ -116,6 +139,7 @@ def _portions(rows: pd.DataFrame) -> pd.DataFrame:
             "share": np.array([share for _, share in pairs], dtype=float),
         }
     )
+    return unsorted.sort_values(["block", "day", "stage", "share"], ignore_index=True)
 
 
 def _miscounted(
@@ -125,19 +149,25 @@ def _miscounted(
     is_whole = (inspected % 1 == 0) & (infected % 1 == 0) & (inspected >= 1) & (infected >= 0)
     is_odd = inspected.notna() & infected.notna() & ~is_whole
     is_many = is_whole & (infected > inspected)
-    for is_wrong, found in (
-        (is_half, "with only one of inspected and infected given"),
-        (is_odd, "is no count of panicles: whole numbers, at least 1 inspected"),
-        (is_many, "infected is more than was inspected"),
+    is_huge = is_whole & ~is_many & (inspected > MOST_PANICLES)
+    for is_wrong, column, found in (
+        (is_half, "infected", "with only one of inspected and infected given"),
+        (is_odd, "infected", "is no count of panicles: whole numbers, at least 1 inspected"),
+        (is_many, "infected", "infected is more than was inspected"),
+        (
+            is_huge,
+            "inspected",
+            f"is more than the {MOST_PANICLES} panicles anybody counts in a day",
+        ),
     ):
         reading.add_rows(
             Outcome.HOLD,
             "E-COUNT",
-            table["infected"][is_wrong],
+            table[column][is_wrong],
             found=f"{found}: the row is set aside",
             fix="Mend the counts, or leave both empty",
         )
-    return is_half | is_odd | is_many
+    return is_half | is_odd | is_many | is_huge
 
 
 def _untimely(
@@ -189,13 +219,15 @@ def _stages(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Se
 
 
 def _parts(cell: str, known: Collection[str]) -> tuple[list[tuple[str, float]], str, str]:
-    if cell == "":
+    parts = [part.partition(":") for part in cell.split(";") if part.strip()]
+    if not parts:
         return [], "", ""
-    parts = [part.partition(":") for part in cell.strip("; ").split(";")]
     codes = [code.strip() for code, _, _ in parts]
     for code in codes:
         if code not in known:
-            return [], f"names no known stage {quoted(code)}", f"Nearest: {nearest(code, known)}"
+            likest = nearest(code, known)
+            fix = f"Nearest: {likest}" if likest else "Write a stage before its share"
+            return [], f"names no known stage {quoted(code)}", fix
     advice = 'Write shares that add up to 1, such as "613:0.4;615:0.6"'
     if len(parts) == 1 and not parts[0][1]:
         return [(codes[0], 1.0)], "", ""

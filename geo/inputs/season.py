@@ -9,7 +9,7 @@ import xarray as xr
 
 from geo.errors import quoted
 from geo.inputs.assembly import assembled
-from geo.inputs.diary import read_diary, without_planned
+from geo.inputs.diary import done_sprays, read_diary
 from geo.inputs.folder import Folder, open_folder
 from geo.inputs.land import Land, read_land
 from geo.inputs.loggers import read_loggers
@@ -105,7 +105,12 @@ def _sprays(
         materials=materials,
         zone=opened.farm.zone,
     )
-    return without_planned(reading, sprays, last_measured=timeline.last_measured)
+    return done_sprays(
+        reading,
+        sprays,
+        first_hour=timeline.weather.index[0],
+        last_measured=timeline.last_measured,
+    )
 
 
 def _looks(opened: Folder, land: Land, timeline: Timeline, *, stages: Collection[str]) -> Looks:

@@ -33,6 +33,7 @@ def test_counts_and_stages_of_the_demo(demo):
         ("0", "0", "at least 1 inspected"),
         ("50", "2.5", "whole numbers"),
         ("50", "-1", "whole numbers"),
+        ("50", "1e30", "more than was inspected"),
     ],
 )
 def test_impossible_counts_set_their_row_aside(farm, demo, inspected, infected, found):
@@ -55,6 +56,7 @@ def test_impossible_counts_set_their_row_aside(farm, demo, inspected, infected, 
         ("613;615", "without a share"),
         ("613:half;615:half", "without a share"),
         ("613:nan", "add up to nan"),
+        (":0.4;615:0.6", 'no known stage ""'),
     ],
 )
 def test_impossible_stages_set_their_row_aside(farm, demo, stage, found):
@@ -70,8 +72,9 @@ def test_impossible_stages_set_their_row_aside(farm, demo, stage, found):
 def test_rounded_shares_are_made_whole(farm):
     farm.add(SCOUTING, "2026-02-16", "B03", "", "", " 613 : 0.33; 615: 0.66;", "")
     season = farm.read()[1]
-    assert season.portion_stage.values[-2:].tolist() == ["613", "615"]
-    assert season.portion_share.values[-2:] == pytest.approx([1 / 3, 2 / 3])
+    is_new = (season.portion_block.values == 2) & (season.portion_day.values == 43)
+    assert season.portion_stage.values[is_new].tolist() == ["613", "615"]
+    assert season.portion_share.values[is_new] == pytest.approx([1 / 3, 2 / 3])
 
 
 def test_an_unknown_block_sets_its_row_aside(farm, demo):
@@ -102,7 +105,7 @@ def test_a_look_from_before_the_weather_is_noted_and_left_out(farm, demo):
 def test_a_look_of_today_counts(farm):
     farm.add(SCOUTING, "2026-02-18", "B03", "50", "3", "519", "")
     season = farm.read()[1]
-    assert season.visit_day.values[-1] == 45
+    assert season.visit_day.values[season.visit_block.values == 2].max() == 45
     assert season.sizes["portion"] == 56
 
 
@@ -129,8 +132,79 @@ def test_a_bad_date_or_number_stops_with_its_row(farm, column, value, code):
     assert farm.stop(code).where == f"{SCOUTING} row 6 column {column}"
 
 
-def test_notes_without_rows_are_no_fault(farm):
+@pytest.mark.parametrize("count", ["1e30", "100001"])
+def test_a_count_nobody_can_have_made_is_set_aside_with_its_value(farm, demo, count):
+    row = farm.add(SCOUTING, "2026-02-16", "B03", count, "3", "519", "")
+    issue = farm.only("E-COUNT")
+    assert issue.outcome == "HOLD"
+    assert issue.where == f"{SCOUTING} row {row} column inspected"
+    assert f'"{count}" is more than the 100000 panicles' in issue.found
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_a_hundred_thousand_panicles_may_be_counted(farm):
+    farm.add(SCOUTING, "2026-02-16", "B03", "100000", "3", "", "")
+    assert farm.read()[1].visit_inspected.values.max() == 100_000
+
+
+def test_two_counts_of_one_block_on_one_day_are_added_up_and_said(farm, demo):
+    first = farm.add(SCOUTING, "2026-02-16", "B03", "50", "3", "", "Ana")
+    second = farm.add(SCOUTING, "2026-02-16", "b03", "70", "0", "", "Luis")
+    note = farm.only("E-COUNT-AGAIN")
+    assert note.outcome == "NOTE"
+    assert note.where == f"{SCOUTING} rows {first}, {second}"
+    assert '"B03" was counted 2 times on "2026-02-16"' in note.found
+    read, season = farm.read()
+    assert season.sizes["visit"] == demo[1].sizes["visit"] + 1
+    is_new = (season.visit_block.values == 2) & (season.visit_day.values == 43)
+    assert season.visit_inspected.values[is_new].tolist() == [120]
+    assert season.visit_infected.values[is_new].tolist() == [3]
+    scouting = next(file for file in read.files if file.role == "scouting")
+    assert (scouting.used, scouting.held) == (35, 0)
+
+
+def test_many_counts_made_twice_are_said_once(farm):
+    header, *rows = farm.table(SCOUTING)
+    farm.write_table(SCOUTING, [header, *rows, *rows])
+    assert farm.only("E-COUNT-AGAIN").found.startswith("31 blocks and days")
+
+
+def test_the_order_of_rows_does_not_matter(farm):
+    farm.add(SCOUTING, "2026-02-16", "B03", "50", "3", "613:0.5;615:0.5", "")
+    farm.add(SCOUTING, "2026-02-16", "B03", "70", "0", "615", "")
+    forward = farm.read()[1]
+    header, *rows = farm.table(SCOUTING)
+    farm.write_table(SCOUTING, [header, *reversed(rows)])
+    assert farm.read()[1].equals(forward)
+
+
+def test_a_row_without_a_block_is_set_aside_and_nothing_is_near_to_it(farm, demo):
+    row = farm.add(SCOUTING, "2026-02-16", "", "50", "3", "519", "")
+    issue = farm.only("E-BLOCK-UNKNOWN")
+    assert issue.where == f"{SCOUTING} row {row} column block_id"
+    assert issue.found == '"" names no block: the row is set aside'
+    assert issue.fix == "Write which block is meant"
+    assert farm.read()[1].equals(demo[1])
+
+
+def test_semicolons_without_a_stage_between_them_name_none(farm):
+    farm.add(SCOUTING, "2026-02-16", "B03", "50", "3", " ;;", "")
+    farm.add(SCOUTING, "2026-02-17", "B03", "50", "3", "613:0.4;;615:0.6;", "")
+    assert not farm.issues("E-STAGE")
+    assert farm.read()[1].sizes["portion"] == 57
+
+
+def test_an_empty_file_of_looks_is_said_like_a_missing_one(farm):
+    (farm.folder / SCOUTING).write_bytes(b"")
+    note = farm.only("E-SCOUTING-MISSING")
+    assert (note.outcome, note.where) == ("NOTE", SCOUTING)
+    assert note.found.startswith("the file is empty: no looks")
+    assert farm.read()[1].sizes["visit"] == 0
+
+
+def test_notes_without_rows_are_said_and_no_fault(farm):
     farm.write_table(SCOUTING, farm.table(SCOUTING)[:1])
+    assert farm.only("E-SCOUTING-MISSING").found.startswith("no rows: no looks")
     season = farm.read()[1]
     assert (season.sizes["visit"], season.sizes["portion"]) == (0, 0)
     assert season.portion_stage.dtype.kind == "U"

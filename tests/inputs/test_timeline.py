@@ -37,12 +37,15 @@ def test_a_forecast_that_says_nothing_is_held(farm, content):
     assert forecast.used == 0
 
 
-def test_a_look_of_this_morning_goes_to_the_last_day_where_there_is_no_forecast(farm):
+def test_a_look_of_this_morning_keeps_its_day_where_there_is_no_forecast(farm):
     (farm.folder / FORECAST).write_text("", "utf-8")
     farm.add("scouting.csv", "2026-02-18", "B01", "50", "3", "610", "")
     _, season = farm.read()
-    assert season.visit_day.values[-1] == season.sizes["day"] - 1
-    assert season.portion_day.values.max() == season.sizes["day"] - 1
+    of_block = season.visit_block.values == 0
+    # The season ends with yesterday: today's number is that of the day after its last.
+    assert season.visit_day.values[of_block].max() == season.sizes["day"]
+    of_block = season.portion_block.values == 0
+    assert season.portion_day.values[of_block].max() == season.sizes["day"]
 
 
 def test_a_forecast_of_fewer_days_than_asked_for_is_noted(farm):
