@@ -4,10 +4,6 @@ import numpy as np
 
 from geo.arrays import FloatArray
 
-# Each round carries water levels across the whole grid in four directions; winding valleys need
-# a few more. Terrain that needs more than this is a maze, and the rest is left as it stands.
-MOST_ROUNDS = 60
-
 
 def depression_depth(elevation_grid: FloatArray) -> FloatArray:
     r"""
@@ -36,13 +32,14 @@ def depression_depth(elevation_grid: FloatArray) -> FloatArray:
     level[~known] = -np.inf
     level[0], level[-1] = ground[0], ground[-1]
     level[:, 0], level[:, -1] = ground[:, 0], ground[:, -1]
-    for _ in range(MOST_ROUNDS):
+    before = np.full_like(level, np.nan)
+    # Levels only ever fall, and only to one of the grid's own heights: so this ends. A round
+    # carries them straight across the grid; only winding valleys need more than a few.
+    while not np.array_equal(before, level):
         before = level.copy()
         for grid, surface in ((ground, level), (ground.T, level.T)):
             _sweep(grid, surface)
             _sweep(grid[::-1], surface[::-1])
-        if np.array_equal(before, level):
-            break
     with np.errstate(invalid="ignore"):  # inf - inf over unknown cells
         return np.where(known, level - elevation_grid, np.nan)
 

@@ -46,5 +46,7 @@ def pool_depth(
     steepness = slope(
         *gradient_horn1981(elevation_grid, cell_width=cell_width, cell_height=cell_height)
     )
-    depth: FloatArray = np.maximum(-position, 0.0)
+    # Cells larger than the surroundings tell of no pool: known ground without a position has none.
+    is_alone = np.isnan(position) & ~np.isnan(elevation_grid)
+    depth: FloatArray = np.where(is_alone, 0.0, np.maximum(-position, 0.0))
     return depth * np.maximum(1.0 - steepness / slope_limit, 0.0)

@@ -51,17 +51,11 @@ def test_a_bowl_is_as_deep_as_its_rim_is_high() -> None:
 
 
 def test_a_valley_that_winds_out_holds_nothing() -> None:
-    # A snake of a channel, falling all along, in a block of high ground.
-    heights = np.full((13, 21), 100.0)
-    level = 50.0
-    for row in range(1, 12, 2):
-        columns = range(1, 20) if row % 4 == 1 else range(19, 0, -1)
-        for column in columns:
-            heights[row, column] = level
-            level -= 0.1
-        if row + 1 < 12:
-            heights[row + 1, columns[-1]] = level
-            level -= 0.1
-    heights[11, 0] = level - 1.0 if heights[11, 1] < heights[11, 19] else 100.0
-    heights[11, 20] = level - 1.0 if heights[11, 19] < heights[11, 1] else 100.0
-    assert depression_depth(heights).max() == pytest.approx(0.0)
+    # A snake of a channel, falling all along, in a block of high ground; it leaves at the edge.
+    path = []
+    for turn, row in enumerate(range(1, 200, 2)):
+        along = range(1, 30) if turn % 2 == 0 else range(29, 0, -1)
+        path += [(row, column) for column in along] + [(row + 1, along[-1])]
+    heights = np.full((201, 31), 1000.0)
+    heights[tuple(np.array(path).T)] = 500.0 - 0.1 * np.arange(len(path))
+    assert depression_depth(heights).max() == 0.0

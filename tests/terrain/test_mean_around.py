@@ -68,3 +68,14 @@ def test_a_ridge_stands_out_and_a_valley_does_not() -> None:
 
 def test_where_nothing_is_known_nothing_is_said() -> None:
     assert np.isnan(mean_around(np.full((5, 6), np.nan), radius=50.0, **GRID)).all()
+
+
+def test_a_cell_alone_in_its_surroundings_has_no_position() -> None:
+    assert np.isnan(topographic_position(rough(1), radius=5.0, **GRID)).all()
+
+
+def test_ground_known_at_a_few_cells_of_a_large_grid_is_enough() -> None:
+    heights = np.full((300, 400), np.nan)
+    heights[150:153, 200:203] = 700.0
+    found = mean_around(heights, radius=60.0, **GRID)
+    assert found[151, 201] == pytest.approx(700.0)

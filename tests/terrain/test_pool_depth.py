@@ -60,3 +60,9 @@ def test_lifting_all_ground_changes_nothing() -> None:
 def test_each_kind_of_array_is_taken(as_array) -> None:
     found = mean_around(as_array(ground(1)), radius=60.0, **GRID)
     np.testing.assert_allclose(found, mean_around(ground(1), radius=60.0, **GRID), rtol=1e-6)
+
+
+def test_cells_larger_than_the_surroundings_tell_of_no_pool() -> None:
+    coarse = ground(2, unknown=0.2)
+    depth = pool_depth(coarse, cell_width=900.0, cell_height=900.0, radius=300.0, slope_limit=0.3)
+    np.testing.assert_array_equal(depth, np.where(np.isnan(coarse), np.nan, 0.0))
