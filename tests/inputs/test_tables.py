@@ -42,6 +42,13 @@ def test_an_unnamed_column_is_not_the_nearest(reading):
     assert raised.value.issues[0].fix.endswith('nearest is "block"')
 
 
+def test_a_header_without_a_name_has_no_nearest(reading):
+    reading.path.write_text(",\nx,y\n", "utf-8")
+    with pytest.raises(InputError) as raised:
+        read_table(reading, required=("block_id",))
+    assert "nearest" not in raised.value.issues[0].fix
+
+
 def test_bytes_that_are_no_text_are_counted_from_the_start(reading):
     reading.path.write_bytes(b"date\nma\xf1ana\n")
     with pytest.raises(InputError, match="byte 7 is not UTF-8"):
