@@ -8,6 +8,7 @@ import xarray as xr
 from geo.arrays import FloatArray, IntArray
 from geo.exports.page_blocks import blocks_data, plain, sources_data
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
+from geo.exports.page_ground import ground_data
 from geo.exports.page_orders import scouting_data, spray_data
 from geo.exports.page_places import neighbours_data, places_data
 from geo.exports.page_words import (
@@ -77,6 +78,7 @@ def page_data(
         "scouting": scouting_data(scouting, place_of),
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),
+        "ground": ground_data(farm, season),
     }
 
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from geo.errors import stop
 from geo.exports.geopackage import write_geopackage
+from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.order_tables import write_scouting_order, write_spray_order
 from geo.exports.run_record import run_record, write_run_record
@@ -13,7 +14,7 @@ from geo.pipeline.run import Outcome, Say
 
 def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[str, Path]:
     """
-    Write the map, the two orders, the blocks and the run record.
+    Write the map, the two orders, the blocks, the cells and the run record.
 
     Parameters
     ----------
@@ -39,6 +40,8 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         "spray order": folder / "spray-order.csv",
         "scouting order": folder / "scouting-order.csv",
         "for desktop GIS": folder / "blocks.gpkg",
+        "season's cells": folder / "favourability.tif",
+        "last night": folder / "last-night.tif",
         "run record": folder / "run.json",
     }
     _refuse_to_overwrite(outcome, paths)
@@ -67,11 +70,13 @@ def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:
         outcome.spray,
         outcome.scouting,
     )
-    map_path, spray_path, scouting_path, blocks_path, record_path = paths
+    map_path, spray_path, scouting_path, blocks_path, season_path, night_path, record_path = paths
     say("writing the tables")
     write_spray_order(spray_path, farm=farm, season=season, order=spray)
     write_scouting_order(scouting_path, farm=farm, order=scouting)
     write_geopackage(blocks_path, farm=farm, season=season, spray=spray, scouting=scouting)
+    write_favourability(season_path, farm=farm, season=season)
+    write_last_night(night_path, farm=farm, season=season)
     say("drawing the map")
     write_map(map_path, farm=farm, season=season, spray=spray, scouting=scouting)
     names = [layer.name for layer in ORDER]

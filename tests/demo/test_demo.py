@@ -14,7 +14,15 @@ from typer.testing import CliRunner
 from geo.cli.commands import app
 from tests.demo_run import FARM, demo_outcome
 
-NAMES = ("block-map.html", "spray-order.csv", "scouting-order.csv", "blocks.gpkg", "run.json")
+NAMES = (
+    "block-map.html",
+    "spray-order.csv",
+    "scouting-order.csv",
+    "blocks.gpkg",
+    "favourability.tif",
+    "last-night.tif",
+    "run.json",
+)
 ELSEWHERE = re.compile(r"\s*(?:https?:)?//", re.IGNORECASE)
 FETCHING = {"src", "href", "srcset", "data", "poster", "action", "background"}
 STYLE_FETCH = re.compile(r"""(?:url\(|@import)\s*["']?\s*(?:https?:)?//""", re.IGNORECASE)

@@ -3,9 +3,11 @@
 import re
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.exports.conftest import Open
+from tests.demo_run import demo_folder
+from tests.exports.conftest import PHONE, Open
 
 UNNAMED = """() => {
   const controls = "button,input,select,summary,a[href],[role=grid],[role=tab]";
@@ -18,7 +20,7 @@ SMALL_TARGETS = """() => {
   const targets = "button,input,select,summary,tbody tr,.leaflet-bar a";
   return [...document.querySelectorAll(targets)]
     .filter((e) => e.offsetParent !== null && !e.closest(".paper"))
-    .map((e) => (e.type === "checkbox" ? e.closest("label") : e))
+    .map((e) => (["checkbox", "radio"].includes(e.type) ? e.closest("label") : e))
     .filter((e) => Math.min(e.offsetHeight, e.offsetWidth) < 40)
     .map((e) => e.outerHTML.slice(0, 90));
 }"""
@@ -55,6 +57,31 @@ def test_a_phone_shows_the_map_above_the_list_and_never_scrolls_sideways(phone: 
     phone.locator("#list-spray tbody tr").first.click()
     assert not phone.evaluate(SIDEWAYS)
     assert phone.evaluate("(({ scrollWidth, clientWidth }) => scrollWidth <= clientWidth)(why)")
+
+
+def test_a_phone_shows_the_first_three_rows_before_anybody_scrolls(open_page: Open) -> None:
+    phone = open_page(path=demo_folder() / "block-map.html", size=PHONE, is_mobile=True)
+    box = phone.locator("#list-spray tbody tr").nth(2).bounding_box()
+    assert box is not None
+    assert box["y"] + box["height"] <= 844
+    assert phone.evaluate("scrollY") == 0
+    ground = phone.locator(".folium-map").bounding_box()
+    assert ground is not None
+    assert ground["height"] == pytest.approx(0.3 * 844, abs=2)
+    # What was moved away for them is still on the page.
+    for part in (".cautions", "#find", ".switch", ".data summary"):
+        phone.locator(part).first.scroll_into_view_if_needed()
+        assert phone.locator(part).first.is_visible()
+
+
+def test_the_words_of_each_day_stay_within_its_column(desk: Page) -> None:
+    overhang = desk.evaluate("""() => [...document.querySelectorAll(".column")].map((column) => {
+      const range = document.createRange();
+      range.selectNodeContents(column.querySelector(".weekday"));
+      const [words, frame] = [range.getBoundingClientRect(), column.getBoundingClientRect()];
+      return Math.max(frame.left - words.left, words.right - frame.right);
+    })""")
+    assert max(overhang) <= 1
 
 
 def test_a_phone_has_large_letters_and_targets(phone: Page) -> None:

@@ -108,7 +108,8 @@ def test_a_farm_alone_on_unknown_ground_has_a_page(farm_made: Made) -> None:
         places=farm_made.farm.places.iloc[:0],
     )
     season = farm_made.season.isel(source=slice(0, len(farm.blocks))).copy(deep=True)
-    season["elevation_grid"][:] = np.nan
+    for grid in ("elevation_grid", "season_favourability_grid", "last_night_temperature_grid"):
+        season[grid][:] = np.nan
     season["is_forecast"][:] = 1
     scouting = replace(farm_made.scouting, entries=())
     spray = replace(farm_made.spray, entries=(), cannot_now=(), reference_block="")
@@ -116,6 +117,7 @@ def test_a_farm_alone_on_unknown_ground_has_a_page(farm_made: Made) -> None:
     assert "L.imageOverlay(" not in page.split('id="page-data"')[1]
     assert "Newest measured hour none; newest scouting none on record" in page
     assert data_of(page)["places"] == []
+    assert data_of(page)["ground"] == []
 
 
 def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Made) -> None:

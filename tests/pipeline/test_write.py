@@ -10,14 +10,22 @@ from geo.pipeline import write
 from geo.season import FileRead
 from tests.demo_run import demo_outcome
 
-NAMES = {"block-map.html", "spray-order.csv", "scouting-order.csv", "blocks.gpkg", "run.json"}
+NAMES = {
+    "block-map.html",
+    "spray-order.csv",
+    "scouting-order.csv",
+    "blocks.gpkg",
+    "favourability.tif",
+    "last-night.tif",
+    "run.json",
+}
 
 
 def names(folder: Path) -> set[str]:
     return {path.name for path in folder.iterdir()}
 
 
-def test_the_folder_is_made_and_holds_the_five_files_and_nothing_else(tmp_path: Path) -> None:
+def test_the_folder_is_made_and_holds_all_files_and_nothing_else(tmp_path: Path) -> None:
     said: list[str] = []
     folder = tmp_path / "deep" / "outputs"
     paths = write(demo_outcome(), folder, say=said.append)

@@ -24,6 +24,7 @@
       compare: data.spray.reference,
       units: page.keptUnits(),
       query: "",
+      ground: "",
     };
     const hazard = page.typed(blocks.hazard, Float32Array);
     const factors = page.typed(blocks.factors, Float32Array);
@@ -136,6 +137,7 @@
     addState(app);
     page.addMap(app);
     page.addPlaces(app);
+    page.addGround(app);
     page.addLists(app);
     page.addDays(app);
     page.addCard(app);

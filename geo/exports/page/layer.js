@@ -87,7 +87,8 @@
         for (let first = 0; first < members.length; first += BATCH) {
           context.beginPath();
           for (const block of members.slice(first, first + BATCH)) this.trace(context, view, block);
-          this.fill(context, look);
+          // Over colours of the ground a second colour would say neither.
+          if (!app.ground) this.fill(context, look);
           context.stroke();
         }
       }

@@ -6,6 +6,7 @@
   const WIDE = 640; // map width from which the key no longer fills it
   const LOW = 400; // map height below which margins shrink
   const FAR = 4.2; // metres a pixel from which the names of places are left out
+  const ROOM_AROUND = 16; // pixels kept free round the chosen block
   const MOST_WIDENING = 1.35;
   const LONGEST_NAME = 28;
 
@@ -31,7 +32,7 @@
     markDistance(app, container);
     followPointer(app, container);
     app.listen((changed) => {
-      if (changed.day || changed.tab) app.blockLayer.repaint();
+      if (changed.day || changed.tab || changed.ground) app.blockLayer.repaint();
       if (changed.selected) markSelected(app);
       if (changed.selected || (changed.day && app.selected !== null)) announce(app);
     });
@@ -139,13 +140,56 @@
     showSelected(app);
   }
 
+  /* Nothing that lies on the map may hide the chosen block: key, layers, legend, buttons. */
   function showSelected(app) {
     const { map } = app;
     const bounds = app.outline.getLayers()[1].getBounds();
-    if (map.getBounds().pad(-0.04).contains(bounds)) return;
+    // Beside the card there is no room for the open list of layers too.
+    if (map.getContainer().clientWidth < WIDE) document.querySelector(".layers").open = false;
+    const isHidden = lidsOver(app, bounds).length > 0;
+    if (!isHidden && map.getBounds().pad(-0.04).contains(bounds)) return;
     const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    const zoom = Math.min(map.getZoom(), map.getBoundsZoom(bounds));
-    map.setView(bounds.getCenter(), zoom, { animate: !isCalm });
+    const free = room(map.getContainer());
+    map.fitBounds(bounds, {
+      paddingTopLeft: [free.left, free.top],
+      paddingBottomRight: [free.right, free.bottom],
+      maxZoom: map.getZoom(),
+      animate: !isCalm,
+    });
+  }
+
+  function lids() {
+    const found = [...document.querySelectorAll(".key, .layers, .ramp, .leaflet-control-zoom")];
+    return found.map((lid) => lid.getBoundingClientRect()).filter((box) => box.width > 0);
+  }
+
+  function lidsOver(app, bounds) {
+    const { map } = app;
+    const frame = map.getContainer().getBoundingClientRect();
+    const [low, high] = [bounds.getSouthWest(), bounds.getNorthEast()].map((corner) =>
+      map.latLngToContainerPoint(corner),
+    );
+    const [west, south, east, north] = [frame.x + low.x, frame.y + low.y, frame.x + high.x, frame.y + high.y];
+    return lids().filter(
+      (box) => box.left < east && box.right > west && box.top < south && box.bottom > north,
+    );
+  }
+
+  /* What to keep clear of on each side: the larger of the free band across and the one upright. */
+  function room(container) {
+    const frame = container.getBoundingClientRect();
+    const across = { left: ROOM_AROUND, right: ROOM_AROUND, top: ROOM_AROUND, bottom: ROOM_AROUND };
+    const upright = { ...across };
+    const widen = (sides, side, reach) => (sides[side] = Math.max(sides[side], reach + 10));
+    for (const box of lids()) {
+      if ((box.left + box.right) / 2 < frame.x + frame.width / 2) widen(upright, "left", box.right - frame.left);
+      else widen(upright, "right", frame.right - box.left);
+      if ((box.top + box.bottom) / 2 < frame.y + frame.height / 2) widen(across, "top", box.bottom - frame.top);
+      else widen(across, "bottom", frame.bottom - box.top);
+    }
+    const wide = frame.width - upright.left - upright.right;
+    const high = frame.height - across.top - across.bottom;
+    return wide / frame.width > high / frame.height ? upright : across;
   }
 
   function announce(app) {
