@@ -32,6 +32,8 @@ OF_TODAY = (
     "dew",
     "day_minimum_delta_t",
     "day_maximum_delta_t",
+    "day_mean_wind_speed",
+    "day_maximum_wind_speed",
 )
 OF_BLOCK = (
     "elevation",

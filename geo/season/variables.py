@@ -4,7 +4,7 @@ from geo.season.variable import Variable
 
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
-RADIUS = "radius"
+RADIUS, SECTOR = "radius", "sector"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
@@ -101,6 +101,12 @@ COLD_AIR_ACCUMULATION = Variable(
     (BLOCK,),
     "Logarithm to base 10 of the square metres whose air drains through the block",
 )
+SHELTER = Variable(
+    "shelter", "degree", (BLOCK, SECTOR), "Steepest angle up to ground upwind of the block", -90, 90
+)
+WIND_SHARE = Variable(
+    "wind_share", "1", (BLOCK, SECTOR), "Wind at the block as a share of open wind", 0, 2
+)
 TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
@@ -164,6 +170,12 @@ DAY_MEAN_TEMPERATURE = Variable(
 )
 HUMID_HOURS = Variable(
     "humid_hours", "h", (BLOCK, DAY), "Hours of the day with air at 90 % humidity or more", 0, 25
+)
+DAY_MEAN_WIND_SPEED = Variable(
+    "day_mean_wind_speed", "m s-1", (BLOCK, DAY), "Wind at the block, behind its shelter", 0, 100
+)
+DAY_MAXIMUM_WIND_SPEED = Variable(
+    "day_maximum_wind_speed", "m s-1", (BLOCK, DAY), "Its strongest hour of the local day", 0, 100
 )
 RAIN = Variable("rain", "mm", (DAY,), "Rain of the local day", 0)
 DEW = Variable(

@@ -7,13 +7,15 @@ from geo.arrays import FloatArray
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.layer import Layer
+from geo.season.sectors import sector_directions
 from geo.season.variable import Variable
 from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
 from geo.terrain.depressions import depression_depth
 from geo.terrain.mean_around import topographic_position
 from geo.terrain.pool_depth import pool_depth
+from geo.terrain.shelter import upwind_shelter, wind_share
 from geo.terrain.slope import aspect, gradient_horn1981, slope
-from geo.terrain.zonal import zonal_mean
+from geo.terrain.zonal import mean_over_cover, zonal_mean
 
 RADII = ("radius_small", "radius_middle", "radius_large")
 
@@ -34,11 +36,12 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.STATION_POOL_DEPTH: float(at_stations @ season.station_weight.values),
         v.TERRAIN_COVERED: covered,
         **_shape(season, ground, cell),
+        **_shelter(season, ground, cell),
     }
     radii = [values("microclimate", "terrain")[name] for name in RADII]
     return xr.Dataset(
         {variable.name: (variable.dims, array) for variable, array in given.items()},
-        coords={v.RADIUS: radii},
+        coords={v.RADIUS: radii, v.SECTOR: sector_directions()},
     )
 
 
@@ -63,6 +66,27 @@ def _shape(
         v.DEPRESSION_DEPTH: _over_blocks(season, depression_depth(ground))[0],
         v.COLD_AIR_ACCUMULATION: _over_blocks(season, drained)[0],
     }
+
+
+def _shelter(
+    season: xr.Dataset, ground: FloatArray, cell: dict[str, float]
+) -> dict[Variable, FloatArray]:
+    """Return how sheltered each block is from wind of each sector, and what that leaves of it."""
+    table = values("microclimate", "shelter")
+    reach = {"reach": table.pop("reach"), "half_sector": table.pop("half_sector")}
+    by_sector = [
+        mean_over_cover(
+            upwind_shelter(
+                ground, season.cover_cell.values, **cell, wind_from_direction=direction, **reach
+            ),
+            cover_block=season.cover_block.values,
+            cover_share=season.cover_share.values,
+            block_count=season.sizes[v.BLOCK],
+        )[0]
+        for direction in sector_directions().tolist()
+    ]
+    shelter = np.stack(by_sector, axis=1)
+    return {v.SHELTER: shelter, v.WIND_SHARE: wind_share(shelter, **table)}
 
 
 def _over_blocks(season: xr.Dataset, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -100,6 +124,8 @@ TERRAIN = Layer(
         v.TOPOGRAPHIC_POSITION,
         v.DEPRESSION_DEPTH,
         v.COLD_AIR_ACCUMULATION,
+        v.SHELTER,
+        v.WIND_SHARE,
     ),
     compute=_compute,
 )

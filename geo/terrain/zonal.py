@@ -36,7 +36,38 @@ def zonal_mean(
     [1]
         Share of the covered area with a known value, shape (block,); 0 for none.
     """
-    value = grid.ravel()[cover_cell]
+    return mean_over_cover(
+        grid.ravel()[cover_cell],
+        cover_block=cover_block,
+        cover_share=cover_share,
+        block_count=block_count,
+    )
+
+
+def mean_over_cover(
+    value: FloatArray, *, cover_block: IntArray, cover_share: FloatArray, block_count: int
+) -> tuple[FloatArray, FloatArray]:
+    """
+    Return each block's mean of what is known at its covered cells.
+
+    Parameters
+    ----------
+    value : [any]
+        At each covered cell, shape (cover,). NaN where unknown.
+    cover_block : [1]
+        Block of each covered cell.
+    cover_share : [1]
+        Share of each cell that lies inside the block.
+    block_count : [1]
+        Number of blocks.
+
+    Returns
+    -------
+    [any]
+        Mean, shape (block,); NaN for a block with nothing known.
+    [1]
+        Share of the covered area with a known value, shape (block,); 0 for none.
+    """
     known = ~np.isnan(value)
     covered = np.bincount(cover_block, cover_share, minlength=block_count)
     weight = np.bincount(cover_block[known], cover_share[known], minlength=block_count)

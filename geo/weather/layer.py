@@ -20,6 +20,7 @@ from geo.weather.last_night import last_night_hour
 from geo.weather.pools import PoolParameters, pool_strength
 from geo.weather.spots import Knots, choose_knots, choose_spots, with_knots
 from geo.weather.wetness import ESTIMATORS
+from geo.weather.wind import wind_at_blocks, wind_by_side
 
 
 def pool_parameters() -> PoolParameters:
@@ -101,6 +102,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             for by_spot in _wet_hours(season, air, starts)
         ]
     )
+    wind = wind_by_side(season.wind_speed.values, season.wind_from_direction.values, starts)
+    mean_wind, highest_wind = wind_at_blocks(wind, season.wind_share.values)
+    given |= {v.DAY_MEAN_WIND_SPEED: mean_wind, v.DAY_MAXIMUM_WIND_SPEED: highest_wind}
     given |= _last_night(season, spot_temperature[spot_of_knot], knots)
     given[v.WET_HOURS] = wet_hours
     given[v.WET_HOURS_DISAGREEMENT] = wet_hours.max(axis=0) - wet_hours.min(axis=0)
@@ -167,6 +171,8 @@ WEATHER = Layer(
         v.RELATIVE_HUMIDITY,
         v.CLOUD_COVER,
         v.WIND_SPEED,
+        v.WIND_FROM_DIRECTION,
+        v.WIND_SHARE,
         v.PRECIPITATION,
         v.SOLAR_ELEVATION,
         v.HOUR_DAY,
@@ -195,6 +201,8 @@ WEATHER = Layer(
         v.DAY_MEAN_TEMPERATURE,
         v.HUMID_HOURS,
         v.RAIN,
+        v.DAY_MEAN_WIND_SPEED,
+        v.DAY_MAXIMUM_WIND_SPEED,
         v.KNOT_POOL_DEPTH,
         v.KNOT_ELEVATION,
         v.SPOT_OF_KNOT,
