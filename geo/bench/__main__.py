@@ -1,11 +1,17 @@
-"""Print the timings: ``python -m geo.bench``."""
+"""Print the timings: ``python -m geo.bench``, with ``--full`` on large grids."""
 
-from geo.bench import kernels, whole_map
+import argparse
+from itertools import chain
+
+from geo.bench import kernels, pixels, whole_map
 
 
 def main() -> None:
     """Print each finding as soon as it is there."""
-    for line in (*whole_map.lines(), *kernels.lines()):
+    parser = argparse.ArgumentParser(prog="python -m geo.bench", description=__doc__)
+    parser.add_argument("--full", action="store_true", help="cells of a large elevation model")
+    full = parser.parse_args().full
+    for line in chain(whole_map.lines(), kernels.lines(), pixels.lines(full=full)):
         print(line, flush=True)
 
 
