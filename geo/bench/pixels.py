@@ -49,7 +49,8 @@ def lines(*, full: bool = False) -> Iterator[str]:
     deepest = float(season.pool_depth_grid.values.max())
     yield (
         f"season and last night at {side} x {side} cells, {season.sizes['hour']} hours, ground "
-        f"over {heights:.0f} m, pools to {deepest:.0f} m : each cell by itself = {ratio:.3g} x the rate"
+        f"over {heights:.0f} m, pools to {deepest:.0f} m : each cell by itself = {ratio:.3g} x "
+        "the rate"
     )
     for name, answer in zip(GRIDS, exact, strict=True):
         error = share_of_range(mapped[name].values.ravel()[cell], answer)
