@@ -74,3 +74,19 @@ def test_a_damper_station_never_has_fewer_wet_hours(more: float) -> None:
         damp.wet_hours.sel(estimator=by_humidity).values
         >= dry.wet_hours.sel(estimator=by_humidity).values
     ).all()
+
+
+def test_a_block_behind_shelter_has_less_wind_on_the_days_it_comes_from_there() -> None:
+    season = before(made_season(), WEATHER)
+    share = np.ones((season.sizes["block"], season.sizes["sector"]))
+    share[1, 4] = 0.3
+    from_east = np.full(season.sizes["hour"], 90.0)
+    made = WEATHER.compute(replaced(season, wind_share=share, wind_from_direction=from_east))
+    by_day = season.wind_speed.values.reshape(9, 24)
+    np.testing.assert_allclose(made.day_mean_wind_speed[0], by_day.mean(axis=1))
+    np.testing.assert_allclose(made.day_maximum_wind_speed[0], by_day.max(axis=1))
+    np.testing.assert_allclose(made.day_mean_wind_speed[1], 0.3 * by_day.mean(axis=1))
+    from_north = WEATHER.compute(
+        replaced(season, wind_share=share, wind_from_direction=0.0 * from_east)
+    )
+    np.testing.assert_allclose(from_north.day_mean_wind_speed[1], by_day.mean(axis=1))
