@@ -82,8 +82,8 @@ def is_wet_kim2002(
 
     Notes
     -----
-    Kim and others 2002 (kim2002), read in a public transcription, not in the paper. That
-    transcription has the humidity of the windy branch unsquared, which makes "wet" impossible
+    Kim and others 2002 (kim2002), read in a public copy, not in the paper. That
+    copy has the humidity of the windy branch unsquared, which makes "wet" impossible
     there (the score stays below 2 where 37 is asked for); it is squared here. With that doubt the
     rule is a rival, not the standard.
     """

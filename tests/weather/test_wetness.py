@@ -32,7 +32,7 @@ def test_worked_depressions() -> None:
         assert depression(temperature, humidity) == pytest.approx(expected, abs=5e-4)
 
 
-@pytest.mark.frozen("coefficients of kim2002 by a transcription; scores computed by us apart")
+@pytest.mark.frozen("coefficients of kim2002 by a public copy; scores computed by us apart")
 @pytest.mark.parametrize(("humidity", "score"), [(95, 16.139), (90, 15.325), (85, 14.492)])
 def test_scores_in_little_wind(humidity: int, score: float) -> None:
     found = calm_score_kim2002(
@@ -42,7 +42,7 @@ def test_scores_in_little_wind(humidity: int, score: float) -> None:
     assert found > CALM_SCORE
 
 
-@pytest.mark.frozen("the same in wind, with humidity squared: the transcription leaves it out")
+@pytest.mark.frozen("the same in wind, with humidity squared: that copy leaves it out")
 @pytest.mark.parametrize(("humidity", "score", "wet"), [(95, 38.18, True), (90, 36.68, False)])
 def test_scores_in_wind(humidity: int, score: float, wet: bool) -> None:  # noqa: FBT001
     arrays = np.array(20.0), np.array(1.0 * humidity)
@@ -52,7 +52,7 @@ def test_scores_in_wind(humidity: int, score: float, wet: bool) -> None:  # noqa
     assert bool(is_wet_kim2002(*arrays, arrays[0] - away, wind)) is wet
 
 
-@pytest.mark.published("kim2002", "first and third branch, by a public transcription")
+@pytest.mark.published("kim2002", "first and third branch, by a public copy")
 def test_the_tree_is_dry_far_from_the_dew_point_and_in_dry_wind() -> None:
     warm, damp = np.full(3, 20.0), np.full(3, 99.0)
     far = is_wet_kim2002(warm, damp, warm - np.array([3.6, 3.8, 5.0]), np.full(3, 0.5))
