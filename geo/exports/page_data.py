@@ -6,6 +6,8 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
+from geo.exports.coolest import coolest_tenth
+from geo.exports.outlines import encoded_outlines
 from geo.exports.page_blocks import blocks_data, plain, sources_data
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
 from geo.exports.page_ground import ground_data
@@ -78,6 +80,7 @@ def page_data(
         "scouting": scouting_data(scouting, place_of),
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),
+        "coolest": encoded_outlines(coolest_tenth(farm, season).geometry),
         "ground": ground_data(farm, season),
     }
 

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 import geopandas as gpd
 import numpy as np
 import pandas as pd
+import shapely
 import xarray as xr
 from pyproj import CRS
 from shapely import affinity
@@ -214,7 +215,7 @@ def made_season(farm: Farm) -> xr.Dataset:
             "factor": [factor.name for factor in FACTORS],
         },
     )
-    return _with_ground(_with_hours(season))
+    return _with_ground(_with_hours(season), farm)
 
 
 def _with_hours(season: xr.Dataset) -> xr.Dataset:
@@ -228,7 +229,7 @@ def _with_hours(season: xr.Dataset) -> xr.Dataset:
     )
 
 
-def _with_ground(season: xr.Dataset) -> xr.Dataset:
+def _with_ground(season: xr.Dataset, farm: Farm) -> xr.Dataset:
     width, height = 20.0, 25.0
     east = np.arange(85) * width
     south = np.arange(64) * height
@@ -244,6 +245,15 @@ def _with_ground(season: xr.Dataset) -> xr.Dataset:
         season_favourability_grid=_cells(0.42 + 0.2 * depth, "1", "Mean share of a mildew day"),
         last_night_temperature_grid=_cells(12.3 - 4 * depth, "degC", "Air of each cell"),
         last_night_hour=float(24 * DAYS_BEFORE + 5),
+        pool_depth_grid=_cells(20 * depth, "m", "How deep a cell lies"),
+    )
+    centre = shapely.points(WEST - 450 + x + width / 2, SOUTH + 1100 - y - height / 2)
+    block, cell = farm.blocks.sindex.query(centre.ravel(), predicate="within")[::-1]
+    order = np.argsort(block, kind="stable")
+    season = season.assign(
+        cover_block=("cover", block[order]),
+        cover_cell=("cover", cell[order]),
+        cover_share=("cover", np.ones(cell.size)),
     )
     season.attrs.update(grid_west=WEST - 450, grid_north=SOUTH + 1100)
     return season

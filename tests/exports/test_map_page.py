@@ -108,7 +108,12 @@ def test_a_farm_alone_on_unknown_ground_has_a_page(farm_made: Made) -> None:
         places=farm_made.farm.places.iloc[:0],
     )
     season = farm_made.season.isel(source=slice(0, len(farm.blocks))).copy(deep=True)
-    for grid in ("elevation_grid", "season_favourability_grid", "last_night_temperature_grid"):
+    for grid in (
+        "elevation_grid",
+        "pool_depth_grid",
+        "season_favourability_grid",
+        "last_night_temperature_grid",
+    ):
         season[grid][:] = np.nan
     season["is_forecast"][:] = 1
     scouting = replace(farm_made.scouting, entries=())
@@ -118,6 +123,7 @@ def test_a_farm_alone_on_unknown_ground_has_a_page(farm_made: Made) -> None:
     assert "Newest measured hour none; newest scouting none on record" in page
     assert data_of(page)["places"] == []
     assert data_of(page)["ground"] == []
+    assert data_of(page)["coolest"]["count"] == 0
 
 
 def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Made) -> None:

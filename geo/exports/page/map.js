@@ -15,7 +15,7 @@
     const container = map.getContainer();
     container.setAttribute("role", "region");
     container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
-    const panes = { neighbours: 340, blocks: 390, places: 420 };
+    const panes = { neighbours: 340, blocks: 390, coolest: 395, places: 420 };
     for (const [name, height] of Object.entries(panes)) {
       const pane = map.createPane(name);
       pane.style.zIndex = height;

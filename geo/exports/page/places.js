@@ -10,6 +10,7 @@
     unknown: { words: "Neighbour, not known", dash: "2 5", weight: 2 },
   };
   const LINE_COLOUR = "#4d3a63";
+  const COOLEST_COLOUR = "#123a5a";
   const TRACK_COLOUR = "#8a7f6d";
   const WATER_COLOUR = "#2f7896";
 
@@ -30,6 +31,7 @@
     app.layers = {
       blocks: app.blockLayer,
       neighbours: neighbours(app),
+      coolest: coolest(app),
       places: L.layerGroup(data.places.map((place) => drawn(place))),
     };
     map.eachLayer((layer) => {
@@ -74,6 +76,19 @@
       words.append(page.element("b", null, name[i]), page.element("br"), status[i]);
       const at = app.map.unproject([points[2 * i], points[2 * i + 1]], 0);
       group.addLayer(L.marker(at, quiet({ html: words, className: "label", iconSize: null })));
+    }
+    return group;
+  }
+
+  /* Where cold air stands longest in each block: thin dashes, on canvas since they may be many. */
+  function coolest(app) {
+    const group = L.layerGroup();
+    const shapes = page.decodeOutlines(app.data.coolest);
+    document.getElementById("coolest-key").hidden = shapes.count === 0;
+    const renderer = L.canvas({ pane: "coolest", padding: 0.5 });
+    for (let i = 0; i < shapes.count; i++) {
+      const look = { pane: "coolest", renderer, interactive: false, fill: false, color: COOLEST_COLOUR };
+      group.addLayer(L.polygon(page.ringsOf(shapes, i), { ...look, weight: 1.6, dashArray: "5 4" }));
     }
     return group;
   }

@@ -1,0 +1,101 @@
+"""Which tenth of each block lies deepest in the cool pool? There a look comes first."""
+
+import geopandas as gpd
+import numpy as np
+import shapely
+import xarray as xr
+
+from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.season.farm import Farm
+
+TENTH = 0.1  # by name
+ROUNDING = 1e-9  # of an area in cells: sums of shares are off by less
+# Our own choice, about what elevation models are wrong by from cell to cell: a block whose tenth
+# lies hardly deeper than the whole has no coolest tenth that anybody could find.
+LEAST_DIFFERENCE_M = 0.5
+
+
+def coolest_tenth(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
+    """
+    Return the tenth of each block where pools stand deepest.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the outlines.
+    season : xarray.Dataset
+        After the terrain layer.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Index ``block_id``, column ``geometry``, in the farm's metric system. Blocks on even or
+        unknown ground are left out.
+    """
+    depth, height = (season[name].values.ravel() for name in ("pool_depth_grid", "elevation_grid"))
+    cell, share = season["cover_cell"].values, season["cover_share"].values
+    block = season["cover_block"].values
+    is_in = is_coolest_tenth(depth[cell], height[cell], block, share)
+    squares = _squares(cell[is_in], season)
+    order = np.argsort(block[is_in], kind="stable")
+    whose, first = np.unique(block[is_in][order], return_index=True)
+    parts = np.split(squares[order], first[1:]) if whose.size else []
+    shapes = [
+        _polygons(shapely.intersection(shapely.union_all(part), farm.blocks.geometry.iloc[one]))
+        for one, part in zip(whose, parts, strict=True)
+    ]
+    index = farm.blocks.index[whose]
+    found = gpd.GeoDataFrame(geometry=shapes, crs=farm.crs, index=index)
+    return found[~found.geometry.is_empty]
+
+
+def is_coolest_tenth(
+    pool_depth: FloatArray, elevation: FloatArray, block: IntArray, share: FloatArray
+) -> AnyArray:
+    """
+    Return which covered cells make up the deepest tenth of their block.
+
+    Parameters
+    ----------
+    pool_depth, elevation : [m]
+        Of each covered cell. NaN where unknown.
+    block : [1]
+        Block of each covered cell.
+    share : [1]
+        Share of the cell inside the block.
+
+    Returns
+    -------
+    [1]
+        True or False: the deepest first, of equal ones the lowest, until a tenth of the block's
+        known area is reached; the last cell may carry it over.
+    """
+    result = np.zeros(block.size, dtype=bool)
+    known = np.flatnonzero(np.isfinite(pool_depth) & np.isfinite(elevation) & (share > 0))
+    if not known.size:
+        return result
+    order = known[np.lexsort((elevation[known], -pool_depth[known], block[known]))]
+    whose, part, depth = block[order], share[order], pool_depth[order]
+    total = np.bincount(whose, part)
+    before = np.cumsum(part) - part - (np.cumsum(total) - total)[whose]
+    is_in = before < (TENTH - ROUNDING) * total[whose]
+    area = np.maximum(np.bincount(whose, part * is_in), ROUNDING)
+    deepest = np.bincount(whose, part * depth * is_in) / area
+    mean = np.bincount(whose, part * depth) / np.maximum(total, ROUNDING)
+    result[order] = is_in & (deepest - mean > LEAST_DIFFERENCE_M)[whose]
+    return result
+
+
+def _squares(cell: IntArray, season: xr.Dataset) -> AnyArray:
+    width, height = float(season["cell_width"]), float(season["cell_height"])
+    row, column = np.divmod(cell, season.sizes["column"])
+    west = season.attrs["grid_west"] + column * width
+    north = season.attrs["grid_north"] - row * height
+    squares: AnyArray = shapely.box(west, north - height, west + width, north)
+    return squares
+
+
+def _polygons(shape: shapely.Geometry) -> shapely.Geometry:
+    """Return the shape without the lines and points in which a cell only touches the outline."""
+    parts = shapely.get_parts(shape)
+    return shapely.union_all(parts[shapely.get_dimensions(parts) == 2])  # noqa: PLR2004
