@@ -95,17 +95,18 @@ def test_a_phone_has_room_for_the_legend(phone: Page) -> None:
     assert legend["x"] + legend["width"] <= 390
 
 
-def test_the_coolest_tenth_is_dashed_over_the_blocks_and_can_be_switched_off(desk: Page) -> None:
+def test_the_coolest_tenth_is_dashed_over_the_blocks_once_somebody_asks(desk: Page) -> None:
     drawn = """() => [...document.querySelectorAll(".leaflet-coolest-pane canvas")]
       .flatMap((canvas) => [...canvas.getContext("2d")
         .getImageData(0, 0, canvas.width, canvas.height).data])
       .filter((value, i) => i % 4 === 3 && value > 0).length"""
-    assert desk.evaluate(drawn) > 100
-    assert desk.locator("#coolest-key").is_visible()
+    assert desk.locator(".leaflet-coolest-pane canvas").count() == 0
     desk.click(".layers summary")
-    desk.uncheck("#layers [value=coolest]")
-    desk.wait_for_timeout(100)
-    assert desk.evaluate(drawn) == 0
     desk.check("#layers [value=coolest]")
     desk.wait_for_timeout(100)
     assert desk.evaluate(drawn) > 100
+    assert desk.locator("#coolest-key").is_visible()
+    desk.uncheck("#layers [value=coolest]")
+    desk.wait_for_timeout(100)
+    assert desk.evaluate(drawn) == 0
+    assert desk.locator("#coolest-key").is_hidden()

@@ -37,13 +37,14 @@
     map.eachLayer((layer) => {
       if (layer instanceof L.ImageOverlay) app.layers.relief = layer;
     });
-    for (const layer of Object.values(app.layers)) layer.addTo(map);
     for (const box of document.querySelectorAll("#layers input")) {
-      box.closest("label").hidden = isEmpty(app.layers[box.value]);
+      const layer = app.layers[box.value];
+      box.closest("label").hidden = isEmpty(layer);
+      if (layer && box.checked) layer.addTo(map);
       box.addEventListener("change", () => {
-        const layer = app.layers[box.value];
         if (box.checked) layer.addTo(map);
         else layer.remove();
+        if (box.value === "coolest") document.getElementById("coolest-key").hidden = !box.checked;
       });
     }
     listLines(data.neighbours.status);
@@ -84,7 +85,6 @@
   function coolest(app) {
     const group = L.layerGroup();
     const shapes = page.decodeOutlines(app.data.coolest);
-    document.getElementById("coolest-key").hidden = shapes.count === 0;
     const renderer = L.canvas({ pane: "coolest", padding: 0.5 });
     for (let i = 0; i < shapes.count; i++) {
       const look = { pane: "coolest", renderer, interactive: false, fill: false, color: COOLEST_COLOUR };
