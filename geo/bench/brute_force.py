@@ -1,5 +1,7 @@
 """The long way round: each cell of the elevation grid as a weather spot of its own."""
 
+from dataclasses import replace
+
 import numpy as np
 import xarray as xr
 
@@ -39,7 +41,11 @@ def brute_force(season: xr.Dataset, cell: IntArray) -> tuple[FloatArray, FloatAr
         - float(season.station_elevation),
         pool_depth=season.pool_depth_grid.values.ravel()[cell],
         station_pool_depth=float(season.station_pool_depth),
-        parameters=pool_parameters(),
+        parameters=replace(
+            pool_parameters(),
+            full_strength=float(season.pool_full_strength),
+            scale_depth=float(season.pool_scale_depth),
+        ),
     )
     humidity = relative_humidity_at_spots(
         season.air_temperature.values, season.relative_humidity.values, temperature
