@@ -1,4 +1,4 @@
-"""The blocks with their numbers as a GeoPackage, for any desktop GIS."""
+"""The blocks with their numbers and their coolest tenths: a GeoPackage for any desktop GIS."""
 
 from datetime import datetime
 from pathlib import Path
@@ -6,9 +6,11 @@ from pathlib import Path
 import geopandas as gpd
 import numpy as np
 import pyogrio
+import shapely
 import xarray as xr
 from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 
+from geo.exports.coolest import coolest_tenth
 from geo.exports.files import write_whole
 from geo.ranking.classes import CLASS_WORDS, hazard_class
 from geo.ranking.factors import FACTORS
@@ -18,6 +20,7 @@ from geo.season.farm import Farm
 from geo.season.today import today_index
 
 LAYER = "blocks"
+COOLEST_LAYER = "coolest_tenth"
 # 1.2 opens without a warning in older desktop GIS.
 VERSION = "1.2"
 OF_TODAY = (
@@ -99,11 +102,39 @@ def block_table(
     return table
 
 
+def coolest_table(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
+    """
+    Return one row for each block that has a coolest tenth.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the outlines and names.
+    season : xarray.Dataset
+        After the terrain layer.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Index ``block_id``, multipolygons in the farm's metric system; ``name`` and ``scenario``
+        as in the table of blocks.
+    """
+    tenth = coolest_tenth(farm, season)
+    parts, owner = shapely.get_parts(tenth.geometry.values, return_index=True)
+    columns = {
+        "name": farm.blocks["name"].loc[tenth.index],
+        "scenario": "made scenario" if farm.is_made else "",
+    }
+    # One kind of shape for the whole layer: some readers refuse a mixture.
+    shapes = shapely.multipolygons(parts, indices=owner)
+    return gpd.GeoDataFrame(columns, index=tenth.index, geometry=shapes, crs=farm.crs)
+
+
 def write_geopackage(
     path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
 ) -> None:
     """
-    Write the blocks with their numbers.
+    Write the blocks with their numbers, and the coolest tenth of each as a second layer.
 
     Parameters
     ----------
@@ -124,6 +155,7 @@ def write_geopackage(
         If there is no room for it, as for every other file.
     """
     table = block_table(farm, season, spray=spray, scouting=scouting).reset_index()
+    coolest = coolest_table(farm, season).reset_index()
     # The data's own time, not the clock's: the same inputs give the same bytes.
     written = season.hour.values[-1].astype("datetime64[s]").astype(datetime)
     stamp = written.strftime("%Y-%m-%dT%H:%M:%S.000Z")
@@ -133,6 +165,13 @@ def write_geopackage(
         try:
             pyogrio.write_dataframe(
                 table, beside, layer=LAYER, driver="GPKG", dataset_options={"VERSION": VERSION}
+            )
+            pyogrio.write_dataframe(
+                coolest,
+                beside,
+                layer=COOLEST_LAYER,
+                driver="GPKG",
+                geometry_type="MultiPolygon",
             )
         except (DataSourceError, DataLayerError, FeatureError) as error:
             raise OSError(str(error)) from error

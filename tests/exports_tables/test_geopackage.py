@@ -12,7 +12,15 @@ import pyogrio
 import pytest
 from pyogrio.errors import FeatureError
 
-from geo.exports.geopackage import LAYER, OF_BLOCK, OF_TODAY, block_table, write_geopackage
+from geo.exports.coolest import coolest_tenth
+from geo.exports.geopackage import (
+    COOLEST_LAYER,
+    LAYER,
+    OF_BLOCK,
+    OF_TODAY,
+    block_table,
+    write_geopackage,
+)
 from geo.ranking.classes import CLASS_WORDS
 from geo.ranking.factors import FACTORS
 from geo.season.today import today_index
@@ -70,7 +78,7 @@ def test_plain_sql_reads_the_same_rows_as_a_gis(
 
 def test_outlines_come_back_as_they_were_read(written: Path) -> None:
     blocks = demo_outcome().farm.blocks
-    frame = pyogrio.read_dataframe(written).set_index("block_id")
+    frame = pyogrio.read_dataframe(written, layer=LAYER).set_index("block_id")
     assert frame.crs == blocks.crs
     assert frame.index.tolist() == blocks.index.tolist()
     assert frame.geometry.geom_equals(blocks.geometry).all()
@@ -78,7 +86,7 @@ def test_outlines_come_back_as_they_were_read(written: Path) -> None:
 
 def test_each_number_is_the_seasons(written: Path) -> None:
     season = demo_outcome().season
-    frame = pyogrio.read_dataframe(written)
+    frame = pyogrio.read_dataframe(written, layer=LAYER)
     today = today_index(season)
     for name in OF_BLOCK:
         np.testing.assert_array_equal(frame[name].to_numpy(), season[name].values)
@@ -96,7 +104,7 @@ def test_each_number_is_the_seasons(written: Path) -> None:
 
 
 def test_a_block_has_a_spray_rank_or_a_rule_never_both(written: Path) -> None:
-    demo, frame = demo_outcome(), pyogrio.read_dataframe(written).set_index("block_id")
+    demo, frame = demo_outcome(), pyogrio.read_dataframe(written, layer=LAYER).set_index("block_id")
     has_rank = frame.spray_rank.notna()
     assert (has_rank ^ (frame.cannot_now != "")).all()
     assert frame.scouting_rank.notna().all()
@@ -119,12 +127,36 @@ def test_a_hazard_that_is_not_known_is_said_in_words_and_left_empty(tmp_path: Pa
     assert unknown is None
 
 
+def test_the_coolest_tenths_come_back_as_a_second_layer(written: Path) -> None:
+    demo = demo_outcome()
+    assert [name for name, _ in pyogrio.list_layers(written)] == [LAYER, COOLEST_LAYER]
+    assert pyogrio.read_info(written, layer=COOLEST_LAYER)["geometry_type"] == "MultiPolygon"
+    frame = pyogrio.read_dataframe(written, layer=COOLEST_LAYER).set_index("block_id")
+    expected = coolest_tenth(demo.farm, demo.season)
+    assert len(frame) > 10
+    assert frame.index.tolist() == expected.index.tolist()
+    assert frame.crs == demo.farm.crs
+    assert frame.geometry.geom_equals(expected.geometry).all()
+    assert (frame.name == demo.farm.blocks.name.loc[frame.index]).all()
+    assert (frame.scenario == "made scenario").all()
+
+
+def test_even_ground_leaves_the_second_layer_empty(tmp_path: Path) -> None:
+    demo = demo_outcome()
+    season = demo.season.assign(pool_depth_grid=0.0 * demo.season.pool_depth_grid)
+    path = tmp_path / "a.gpkg"
+    write_geopackage(path, farm=demo.farm, season=season, spray=demo.spray, scouting=demo.scouting)
+    frame = pyogrio.read_dataframe(path, layer=COOLEST_LAYER)
+    assert frame.empty
+    assert frame.crs == demo.farm.crs
+
+
 def test_a_hostile_name_is_only_text(tmp_path: Path) -> None:
     demo, name = demo_outcome(), "x'); DROP TABLE blocks; --"
     farm = replace(demo.farm, blocks=demo.farm.blocks.assign(name=name))
     path = tmp_path / "a.gpkg"
     write_geopackage(path, farm=farm, season=demo.season, spray=demo.spray, scouting=demo.scouting)
-    assert (pyogrio.read_dataframe(path).name == name).all()
+    assert (pyogrio.read_dataframe(path, layer=LAYER).name == name).all()
 
 
 def test_a_full_disk_is_told_as_for_any_other_file(
