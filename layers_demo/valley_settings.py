@@ -64,7 +64,9 @@ diary = "diary.csv"
 scouting = "scouting.csv"
 # Orchards next door: neighbour_id, name, status (known, suspected or unknown mildew).
 neighbours = "neighbours.geojson"
-# To draw and to route by: kind (gate, shed, water, track, station) and name.
+# To draw and to route by: kind (gate, shed, water, track, station) and name. A line of kind dam
+# (wall, hedge, road bank; height_m) holds cold air, one of kind drain (gap, ditch; depth_m) lets
+# it off; without height_m or depth_m 2 m are assumed.
 places = "places.geojson"
 # Air in the blocks, by two loggers or more that hang at different depths: time, logger_id,
 # air_temperature_degC; and for each a place of kind logger with that name. How cold your hollows

@@ -7,6 +7,7 @@ import geopandas as gpd
 from pyproj import CRS
 
 from geo.inputs.cover import Cover, cover_of, refuse_uncovered
+from geo.inputs.drawn_lines import DrawnLines, drawn_lines, note_lines
 from geo.inputs.elevation import Ground, read_elevation
 from geo.inputs.folder import Folder
 from geo.inputs.outlines import no_neighbours, read_blocks, read_neighbours
@@ -30,6 +31,8 @@ class Land:
         Elevation.
     cover : Cover
         How the blocks lie on it.
+    lines : DrawnLines
+        Dams and drains across it.
     """
 
     crs: CRS
@@ -39,6 +42,7 @@ class Land:
     held: tuple[str, ...]
     ground: Ground
     cover: Cover
+    lines: DrawnLines
 
 
 def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
@@ -75,4 +79,7 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     cover = cover_of(blocks, ground)
     refuse_uncovered(readings["elevation"], blocks, ground, cover)
     readings["elevation"].check()
-    return Land(crs, blocks, neighbours, places, held, ground, cover)
+    lines = drawn_lines(places, ground)
+    if "places" in readings:
+        note_lines(readings["places"], places, lines)
+    return Land(crs, blocks, neighbours, places, held, ground, cover, lines)

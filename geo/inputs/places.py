@@ -1,6 +1,7 @@
-"""Which gates, sheds, tracks and filling points are there? Things to draw and to route by."""
+"""Which gates, sheds, tracks, dams and drains are there? To draw, to route by, to stop cold air."""
 
 import geopandas as gpd
+import numpy as np
 import pandas as pd
 from pyproj import CRS
 
@@ -9,7 +10,11 @@ from geo.inputs.faults import is_finite
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import label, read_features
 
-KINDS = ("gate", "shed", "water", "track", "station", "logger")
+# What may lie across the flow of cold air, and the column that says how high or deep it is.
+LINE_KINDS = {"dam": "height_m", "drain": "depth_m"}
+KINDS = ("gate", "shed", "water", "track", "station", "logger", *LINE_KINDS)
+# Our own choice: a higher wall or deeper ditch is a slip of the pen.
+LEAST_HEIGHT_M, MOST_HEIGHT_M = 0.1, 50.0
 
 
 def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
@@ -26,14 +31,14 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
     Returns
     -------
     geopandas.GeoDataFrame
-        Columns kind, name, geometry.
+        Columns kind, name, height (m, of a dam, or depth of a drain; NaN if not given), geometry.
 
     Raises
     ------
     InputError
         If the file cannot be used.
     """
-    features = read_features(reading, required=("kind",), optional=("name",))
+    features = read_features(reading, required=("kind",), optional=("name", *LINE_KINDS.values()))
     kinds = features["kind"].str.lower()
     is_drawn = ~(features.geometry.isna() | features.geometry.is_empty)
     for number in features.index[~kinds.isin(KINDS)]:
@@ -51,9 +56,36 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
         at, fix = label(number, features["name"][number]), "Draw the place anew"
         reading.add(Outcome.HOLD, "E-OUTLINE-CORNER", at, found="a corner is no number", fix=fix)
     is_kept &= is_placed
+    height, is_sound = _line_heights(reading, features[is_kept], kinds[is_kept])
+    is_kept &= is_sound.reindex(features.index, fill_value=False)
     reading.used, reading.held = int(is_kept.sum()), int((~is_kept).sum())
-    kept = features[is_kept].assign(kind=kinds[is_kept]).reset_index(drop=True)
-    return kept[["kind", "name", "geometry"]].to_crs(crs)
+    kept = features[is_kept].assign(kind=kinds[is_kept], height=height).reset_index(drop=True)
+    return kept[["kind", "name", "height", "geometry"]].to_crs(crs)
+
+
+def _line_heights(
+    reading: Reading, features: gpd.GeoDataFrame, kinds: pd.Series
+) -> tuple[pd.Series, pd.Series]:
+    """Return how high or deep each is, and whether it can be used; what is no line always can."""
+    height = pd.Series(np.nan, index=features.index)
+    is_sound = pd.Series(True, index=features.index)  # noqa: FBT003
+    for number in features.index[kinds.isin(LINE_KINDS)]:
+        column = LINE_KINDS[kinds[number]]
+        written = features[column][number].strip()
+        value = pd.to_numeric(written, errors="coerce") if written else np.nan
+        at = label(number, features["name"][number])
+        if not features.geometry[number].geom_type.endswith("LineString"):
+            found, fix = f"a {kinds[number]} that is no line", "Draw it as a line"
+            reading.add(Outcome.HOLD, "E-PLACE-LINE", at, found=found, fix=fix)
+            is_sound[number] = False
+        elif written and not LEAST_HEIGHT_M <= value <= MOST_HEIGHT_M:
+            found = f"{quoted(written)} is no height or depth of a {kinds[number]}"
+            fix = f"Write metres from {LEAST_HEIGHT_M:g} to {MOST_HEIGHT_M:g}, or nothing"
+            at = f"{at} column {column}"
+            reading.add(Outcome.HOLD, "E-PLACE-HEIGHT", at, found=found, fix=fix)
+            is_sound[number] = False
+        height[number] = value
+    return height, is_sound
 
 
 def no_places(crs: CRS) -> gpd.GeoDataFrame:
@@ -71,4 +103,5 @@ def no_places(crs: CRS) -> gpd.GeoDataFrame:
         With the columns of ``read_places`` and no row.
     """
     columns = {"kind": pd.Series(dtype=object), "name": pd.Series(dtype=object)}
+    columns["height"] = pd.Series(dtype=float)
     return gpd.GeoDataFrame(columns, geometry=[], crs=crs)

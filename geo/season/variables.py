@@ -4,7 +4,7 @@ from geo.season.variable import Variable
 
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
-RADIUS, SECTOR = "radius", "sector"
+RADIUS, SECTOR, LINE = "radius", "sector", "line"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
@@ -26,6 +26,11 @@ STATION_CELL = Variable(
 )
 STATION_WEIGHT = Variable(
     "station_weight", "1", (STATION,), "Share of a station in the farm's weather", 0, 1.0001
+)
+LINE_CELL = Variable("line_cell", "1", (LINE,), "Flat index of a cell under a drawn line", 0)
+LINE_IS_DRAIN = Variable("line_is_drain", "1", (LINE,), "1 under a drain, 0 under a dam", 0, 1)
+LINE_HEIGHT = Variable(
+    "line_height", "m", (LINE,), "Height of the dam or depth of the drain, NaN if not given", 0, 50
 )
 AREA = Variable("area", "ha", (BLOCK,), "Geodesic area of a block", 0)
 CULTIVAR_SHARE_TEXT = Variable(

@@ -9,6 +9,7 @@ from geo.season import variables as v
 from geo.season.layer import Layer
 from geo.season.sectors import sector_directions
 from geo.season.variable import Variable
+from geo.terrain.air_ground import pool_depth_with_lines, with_lines
 from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
 from geo.terrain.depressions import depression_depth
 from geo.terrain.mean_around import topographic_position
@@ -24,7 +25,12 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     ground = season.elevation_grid.values
     cell = {"cell_width": float(season.cell_width), "cell_height": float(season.cell_height)}
     pool = values("microclimate", "pool")
-    depth = pool_depth(ground, **cell, radius=pool["radius"], slope_limit=pool["slope_limit"])
+    air_ground = _air_ground(season, ground)
+    depth = pool_depth_with_lines(
+        pool_depth(ground, **cell, radius=pool["radius"], slope_limit=pool["slope_limit"]),
+        elevation_grid=ground,
+        air_ground_grid=air_ground,
+    )
     elevation, covered = _over_blocks(season, ground)
     station = season.station_cell.values
     # A station off the map, or on unknown ground, is taken to stand in no pool.
@@ -36,6 +42,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.STATION_POOL_DEPTH: float(at_stations @ season.station_weight.values),
         v.TERRAIN_COVERED: covered,
         **_shape(season, ground, cell),
+        **_cold_air(season, air_ground, cell),
         **_shelter(season, ground, cell),
     }
     radii = [values("microclimate", "terrain")[name] for name in RADII]
@@ -53,9 +60,6 @@ def _shape(
     east, north = gradient_horn1981(ground, **cell)
     mean_east, mean_north = (_over_blocks(season, grid)[0] for grid in (east, north))
     is_level = slope(mean_east, mean_north) < terrain["level_slope"]
-    drained = cold_air_accumulation(
-        flow_accumulation(ground, **cell), **cell, smoothing_area=terrain["smoothing_area"]
-    )
     positions = [topographic_position(ground, **cell, radius=terrain[name]) for name in RADII]
     return {
         v.SLOPE: _over_blocks(season, np.degrees(np.arctan(slope(east, north))))[0],
@@ -63,7 +67,31 @@ def _shape(
         v.TOPOGRAPHIC_POSITION: np.stack(
             [_over_blocks(season, grid)[0] for grid in positions], axis=1
         ),
-        v.DEPRESSION_DEPTH: _over_blocks(season, depression_depth(ground))[0],
+    }
+
+
+def _air_ground(season: xr.Dataset, ground: FloatArray) -> FloatArray:
+    """Return the ground with what is drawn across it; the very same if nothing is."""
+    return with_lines(
+        ground,
+        line_cell=season.line_cell.values,
+        line_is_drain=season.line_is_drain.values,
+        line_height=season.line_height.values,
+        dam_height=values("microclimate", "dam")["height"],
+        drain_depth=values("microclimate", "drain")["depth"],
+    )
+
+
+def _cold_air(
+    season: xr.Dataset, air_ground: FloatArray, cell: dict[str, float]
+) -> dict[Variable, FloatArray]:
+    """Return where cold air gathers and stands; nothing in the model hangs on it yet."""
+    smoothing_area = values("microclimate", "terrain")["smoothing_area"]
+    drained = cold_air_accumulation(
+        flow_accumulation(air_ground, **cell), **cell, smoothing_area=smoothing_area
+    )
+    return {
+        v.DEPRESSION_DEPTH: _over_blocks(season, depression_depth(air_ground))[0],
         v.COLD_AIR_ACCUMULATION: _over_blocks(season, drained)[0],
     }
 
@@ -112,6 +140,9 @@ TERRAIN = Layer(
         v.STATION_CELL,
         v.STATION_WEIGHT,
         v.AREA,
+        v.LINE_CELL,
+        v.LINE_IS_DRAIN,
+        v.LINE_HEIGHT,
     ),
     gives=(
         v.POOL_DEPTH_GRID,

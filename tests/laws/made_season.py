@@ -58,6 +58,9 @@ def ground(*, is_level: bool) -> dict[str, object]:
         "station_elevation": 412.3 if is_level else 415.0,
         "station_cell": [20 * COLUMNS + 25],
         "station_weight": [1.0],
+        "line_cell": np.zeros(0, dtype=np.int64),
+        "line_is_drain": np.zeros(0, dtype=np.int64),
+        "line_height": np.zeros(0),
     }
 
 

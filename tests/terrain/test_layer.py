@@ -47,3 +47,24 @@ def test_the_pool_at_several_stations_is_weighted_and_one_off_the_map_stands_in_
     given = TERRAIN.compute(replaced(season.drop_dims("station"), **both))
     assert float(alone.station_pool_depth) > 5.0
     assert float(given.station_pool_depth) == 0.25 * float(alone.station_pool_depth)
+
+
+def test_a_dam_round_the_hollow_makes_its_block_deeper_and_no_station_or_height_moves() -> None:
+    season = made_season()
+    rows = np.arange(22, 36)
+    cells = np.concatenate([rows * COLUMNS + column for column in (25, 36)])
+    cells = np.concatenate(
+        [cells, np.arange(25, 37) + 22 * COLUMNS, np.arange(25, 37) + 35 * COLUMNS]
+    )
+    drawn = {
+        "line_cell": cells,
+        "line_is_drain": np.zeros(cells.size, dtype=np.int64),
+        "line_height": np.full(cells.size, 6.0),
+    }
+    without = TERRAIN.compute(season)
+    given = TERRAIN.compute(replaced(season.drop_dims("line"), **drawn))
+    assert given.pool_depth.values[2] > without.pool_depth.values[2] + 1.0
+    assert given.depression_depth.values[2] > without.depression_depth.values[2] + 1.0
+    np.testing.assert_array_equal(given.elevation, without.elevation)
+    np.testing.assert_array_equal(given.slope, without.slope)
+    np.testing.assert_array_equal(given.pool_depth.values[0], without.pool_depth.values[0])

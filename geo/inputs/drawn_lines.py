@@ -1,0 +1,101 @@
+"""Which cells of the ground lie under the dams and drains that somebody drew?"""
+
+from dataclasses import dataclass
+
+import geopandas as gpd
+import numpy as np
+import rasterio
+from rasterio.features import rasterize
+
+from geo.arrays import FloatArray, IntArray
+from geo.errors import Outcome
+from geo.inputs.elevation import Ground
+from geo.inputs.places import LINE_KINDS
+from geo.inputs.reading import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnLines:
+    """
+    Pairs of a drawn line and a cell it touches.
+
+    Attributes
+    ----------
+    cell : numpy.ndarray
+        Flat index of the cell.
+    is_drain : numpy.ndarray
+        1 for a drain, 0 for a dam.
+    height : numpy.ndarray
+        Height of the dam or depth of the drain, m; NaN where the drawing gives none.
+    beyond : int
+        Lines that touch no cell of the grid.
+    """
+
+    cell: IntArray
+    is_drain: IntArray
+    height: FloatArray
+    beyond: int
+
+
+def drawn_lines(places: gpd.GeoDataFrame, ground: Ground) -> DrawnLines:
+    """
+    Return how dams and drains lie on the grid.
+
+    Parameters
+    ----------
+    places : geopandas.GeoDataFrame
+        As read, in the grid's system.
+    ground : Ground
+        The grid.
+
+    Returns
+    -------
+    DrawnLines
+        With every cell that a line touches, so that no air slips through between two of them.
+    """
+    lines = places[places["kind"].isin(LINE_KINDS)]
+    cells = [_touched(line, ground) for line in lines.geometry]
+    counts = [touched.size for touched in cells]
+    return DrawnLines(
+        np.concatenate([np.empty(0, dtype=np.int64), *cells]),
+        np.repeat((lines["kind"] == "drain").to_numpy().astype(np.int64), counts),
+        np.repeat(lines["height"].to_numpy(dtype=float), counts),
+        counts.count(0),
+    )
+
+
+def note_lines(reading: Reading, places: gpd.GeoDataFrame, lines: DrawnLines) -> None:
+    """
+    Say how many dams and drains cold air meets.
+
+    Parameters
+    ----------
+    reading : Reading
+        The places file.
+    places : geopandas.GeoDataFrame
+        As read from it.
+    lines : DrawnLines
+        How they lie on the grid.
+    """
+    drawn = places[places["kind"].isin(LINE_KINDS)]
+    if drawn.empty:
+        return
+    counts = [f"{int((drawn['kind'] == kind).sum())} of kind {kind}" for kind in LINE_KINDS]
+    found = f"lines that cold air meets: {', '.join(counts)}"
+    unknown = int(drawn["height"].isna().sum())
+    found += f"; {unknown} without a height or depth, so that the usual one is assumed"
+    found += f"; {lines.beyond} beyond the elevation file" if lines.beyond else ""
+    fix = "Nothing, or write height_m of a dam and depth_m of a drain"
+    reading.add(Outcome.NOTE, "E-DRAWN-LINES", "", found=found, fix=fix)
+
+
+def _touched(line: object, ground: Ground) -> IntArray:
+    corner = (ground.cell_width, 0.0, ground.west, 0.0, -ground.cell_height, ground.north)
+    burnt = rasterize(
+        [(line, 1)],
+        out_shape=ground.grid.shape,
+        transform=rasterio.Affine(*corner),
+        all_touched=True,
+        dtype=np.uint8,
+    )
+    return np.flatnonzero(burnt)
