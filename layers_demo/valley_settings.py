@@ -66,7 +66,8 @@ scouting = "scouting.csv"
 neighbours = "neighbours.geojson"
 # To draw and to route by: kind (gate, shed, water, track, station) and name. A line of kind dam
 # (wall, hedge, road bank; height_m) holds cold air, one of kind drain (gap, ditch; depth_m) lets
-# it off; without height_m or depth_m 2 m are assumed.
+# it off; without height_m or depth_m 2 m are assumed. A line of kind windbreak (height_m, porosity
+# from 0 closed to 1 open) takes wind from the blocks behind it.
 places = "places.geojson"
 # Air in the blocks, by two loggers or more that hang at different depths: time, logger_id,
 # air_temperature_degC; and for each a place of kind logger with that name. How cold your hollows

@@ -63,6 +63,7 @@ def assembled(
         v.LOGGER_CELL: loggers.cell,
         v.LOGGER_AIR_TEMPERATURE: loggers.air_temperature,
         **_outlines(land),
+        **_windbreaks(land),
         **_hours(timeline),
         **_sprays(sprays, timeline),
         **_looks(looks),
@@ -135,6 +136,17 @@ def _outlines(land: Land) -> _Arrays:
         v.SOURCE_STATUS: np.concatenate(
             [np.full(len(outlines), "scouted"), _words(land.neighbours["status"])]
         ),
+    }
+
+
+def _windbreaks(land: Land) -> _Arrays:
+    return {
+        v.WINDBREAK_START_X: land.windbreaks.start[:, 0],
+        v.WINDBREAK_START_Y: land.windbreaks.start[:, 1],
+        v.WINDBREAK_END_X: land.windbreaks.end[:, 0],
+        v.WINDBREAK_END_Y: land.windbreaks.end[:, 1],
+        v.WINDBREAK_HEIGHT: land.windbreaks.height,
+        v.WINDBREAK_POROSITY: land.windbreaks.porosity,
     }
 
 

@@ -1,16 +1,17 @@
-"""Which cells of the ground lie under the dams and drains that somebody drew?"""
+"""Where do the dams, drains and windbreaks lie that somebody drew?"""
 
 from dataclasses import dataclass
 
 import geopandas as gpd
 import numpy as np
 import rasterio
+import shapely
 from rasterio.features import rasterize
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome
 from geo.inputs.elevation import Ground
-from geo.inputs.places import LINE_KINDS
+from geo.inputs.places import AIR_KINDS
 from geo.inputs.reading import Reading
 
 
@@ -37,6 +38,75 @@ class DrawnLines:
     beyond: int
 
 
+@dataclass(frozen=True, slots=True)
+class DrawnWindbreaks:
+    """
+    Straight pieces of windbreaks.
+
+    Attributes
+    ----------
+    start, end : numpy.ndarray
+        Shape (windbreak, 2), east and north, m.
+    height : numpy.ndarray
+        Of the trees, m; NaN where the drawing gives none.
+    porosity : numpy.ndarray
+        Share of sky seen through; NaN where the drawing gives none.
+    """
+
+    start: FloatArray
+    end: FloatArray
+    height: FloatArray
+    porosity: FloatArray
+
+
+def drawn_windbreaks(places: gpd.GeoDataFrame) -> DrawnWindbreaks:
+    """
+    Return windbreaks piece by piece.
+
+    Parameters
+    ----------
+    places : geopandas.GeoDataFrame
+        As read, in metres.
+
+    Returns
+    -------
+    DrawnWindbreaks
+        A piece for each side of each line.
+    """
+    belts = places[places["kind"] == "windbreak"]
+    lines, belt = shapely.get_parts(belts.geometry.to_numpy(), return_index=True)
+    corners, line = shapely.get_coordinates(lines, return_index=True)
+    is_piece = (line[1:] == line[:-1]) & (corners[1:] != corners[:-1]).any(axis=1)
+    whose = belt[line[1:][is_piece]]
+    return DrawnWindbreaks(
+        corners[:-1][is_piece],
+        corners[1:][is_piece],
+        belts["height"].to_numpy(dtype=float)[whose],
+        belts["porosity"].to_numpy(dtype=float)[whose],
+    )
+
+
+def note_windbreaks(reading: Reading, places: gpd.GeoDataFrame) -> None:
+    """
+    Say how many windbreaks take wind from the blocks.
+
+    Parameters
+    ----------
+    reading : Reading
+        The places file.
+    places : geopandas.GeoDataFrame
+        As read from it.
+    """
+    belts = places[places["kind"] == "windbreak"]
+    if belts.empty:
+        return
+    unknown = int(belts[["height", "porosity"]].isna().any(axis=1).sum())
+    found = f"windbreaks that take wind from the blocks behind them: {len(belts)}"
+    found += f"; {unknown} without a height or porosity, so that the usual one is assumed"
+    fix = "Nothing, or write height_m and porosity (0 closed, 1 open) of each"
+    reading.add(Outcome.NOTE, "E-WINDBREAKS", "", found=found, fix=fix)
+
+
 def drawn_lines(places: gpd.GeoDataFrame, ground: Ground) -> DrawnLines:
     """
     Return how dams and drains lie on the grid.
@@ -53,7 +123,7 @@ def drawn_lines(places: gpd.GeoDataFrame, ground: Ground) -> DrawnLines:
     DrawnLines
         With every cell that a line touches, so that no air slips through between two of them.
     """
-    lines = places[places["kind"].isin(LINE_KINDS)]
+    lines = places[places["kind"].isin(AIR_KINDS)]
     cells = [_touched(line, ground) for line in lines.geometry]
     counts = [touched.size for touched in cells]
     return DrawnLines(
@@ -77,10 +147,10 @@ def note_lines(reading: Reading, places: gpd.GeoDataFrame, lines: DrawnLines) ->
     lines : DrawnLines
         How they lie on the grid.
     """
-    drawn = places[places["kind"].isin(LINE_KINDS)]
+    drawn = places[places["kind"].isin(AIR_KINDS)]
     if drawn.empty:
         return
-    counts = [f"{int((drawn['kind'] == kind).sum())} of kind {kind}" for kind in LINE_KINDS]
+    counts = [f"{int((drawn['kind'] == kind).sum())} of kind {kind}" for kind in AIR_KINDS]
     found = f"lines that cold air meets: {', '.join(counts)}"
     unknown = int(drawn["height"].isna().sum())
     found += f"; {unknown} without a height or depth, so that the usual one is assumed"

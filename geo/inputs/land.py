@@ -7,7 +7,14 @@ import geopandas as gpd
 from pyproj import CRS
 
 from geo.inputs.cover import Cover, cover_of, refuse_uncovered
-from geo.inputs.drawn_lines import DrawnLines, drawn_lines, note_lines
+from geo.inputs.drawn_lines import (
+    DrawnLines,
+    DrawnWindbreaks,
+    drawn_lines,
+    drawn_windbreaks,
+    note_lines,
+    note_windbreaks,
+)
 from geo.inputs.elevation import Ground, read_elevation
 from geo.inputs.folder import Folder
 from geo.inputs.outlines import no_neighbours, read_blocks, read_neighbours
@@ -33,6 +40,8 @@ class Land:
         How the blocks lie on it.
     lines : DrawnLines
         Dams and drains across it.
+    windbreaks : DrawnWindbreaks
+        Belts of trees, piece by piece.
     """
 
     crs: CRS
@@ -43,6 +52,7 @@ class Land:
     ground: Ground
     cover: Cover
     lines: DrawnLines
+    windbreaks: DrawnWindbreaks
 
 
 def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
@@ -82,4 +92,6 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     lines = drawn_lines(places, ground)
     if "places" in readings:
         note_lines(readings["places"], places, lines)
-    return Land(crs, blocks, neighbours, places, held, ground, cover, lines)
+        note_windbreaks(readings["places"], places)
+    windbreaks = drawn_windbreaks(places)
+    return Land(crs, blocks, neighbours, places, held, ground, cover, lines, windbreaks)

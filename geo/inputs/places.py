@@ -10,8 +10,9 @@ from geo.inputs.faults import is_finite
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import label, read_features
 
-# What may lie across the flow of cold air, and the column that says how high or deep it is.
-LINE_KINDS = {"dam": "height_m", "drain": "depth_m"}
+# What may lie across the flow of cold air or of wind, and the column that says how high or deep.
+AIR_KINDS = ("dam", "drain")
+LINE_KINDS = {"dam": "height_m", "drain": "depth_m", "windbreak": "height_m"}
 KINDS = ("gate", "shed", "water", "track", "station", "logger", *LINE_KINDS)
 # Our own choice: a higher wall or deeper ditch is a slip of the pen.
 LEAST_HEIGHT_M, MOST_HEIGHT_M = 0.1, 50.0
@@ -31,14 +32,17 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
     Returns
     -------
     geopandas.GeoDataFrame
-        Columns kind, name, height (m, of a dam, or depth of a drain; NaN if not given), geometry.
+        Columns kind, name, height (m, of a dam or windbreak, or depth of a drain), porosity (of a
+        windbreak, 0 to 1), both NaN if not given, geometry.
 
     Raises
     ------
     InputError
         If the file cannot be used.
     """
-    features = read_features(reading, required=("kind",), optional=("name", *LINE_KINDS.values()))
+    features = read_features(
+        reading, required=("kind",), optional=("name", "height_m", "depth_m", "porosity")
+    )
     kinds = features["kind"].str.lower()
     is_drawn = ~(features.geometry.isna() | features.geometry.is_empty)
     for number in features.index[~kinds.isin(KINDS)]:
@@ -58,9 +62,12 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
     is_kept &= is_placed
     height, is_sound = _line_heights(reading, features[is_kept], kinds[is_kept])
     is_kept &= is_sound.reindex(features.index, fill_value=False)
+    porosity, is_sound = _porosities(reading, features[is_kept], kinds[is_kept])
+    is_kept &= is_sound.reindex(features.index, fill_value=False)
     reading.used, reading.held = int(is_kept.sum()), int((~is_kept).sum())
-    kept = features[is_kept].assign(kind=kinds[is_kept], height=height).reset_index(drop=True)
-    return kept[["kind", "name", "height", "geometry"]].to_crs(crs)
+    kept = features[is_kept].assign(kind=kinds[is_kept], height=height, porosity=porosity)
+    columns = ["kind", "name", "height", "porosity", "geometry"]
+    return kept[columns].reset_index(drop=True).to_crs(crs)
 
 
 def _line_heights(
@@ -88,6 +95,21 @@ def _line_heights(
     return height, is_sound
 
 
+def _porosities(
+    reading: Reading, features: gpd.GeoDataFrame, kinds: pd.Series
+) -> tuple[pd.Series, pd.Series]:
+    """Return how open windbreaks are, and whether that can be used; what is none always can."""
+    written = features["porosity"].str.strip().where(kinds == "windbreak", "")
+    porosity = pd.to_numeric(written, errors="coerce")
+    is_sound = (written == "") | porosity.between(0.0, 1.0)
+    for number in features.index[~is_sound]:
+        found = f"{quoted(written[number])} is no share of sky seen through a windbreak"
+        at = f"{label(number, features['name'][number])} column porosity"
+        fix = "Write a number from 0 (closed) to 1 (open), or nothing"
+        reading.add(Outcome.HOLD, "E-PLACE-POROSITY", at, found=found, fix=fix)
+    return porosity, is_sound
+
+
 def no_places(crs: CRS) -> gpd.GeoDataFrame:
     """
     Return the places of a farm that named none.
@@ -103,5 +125,5 @@ def no_places(crs: CRS) -> gpd.GeoDataFrame:
         With the columns of ``read_places`` and no row.
     """
     columns = {"kind": pd.Series(dtype=object), "name": pd.Series(dtype=object)}
-    columns["height"] = pd.Series(dtype=float)
+    columns |= {"height": pd.Series(dtype=float), "porosity": pd.Series(dtype=float)}
     return gpd.GeoDataFrame(columns, geometry=[], crs=crs)

@@ -4,7 +4,7 @@ from geo.season.variable import Variable
 
 BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
 ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
-RADIUS, SECTOR, LINE = "radius", "sector", "line"
+RADIUS, SECTOR, LINE, WINDBREAK = "radius", "sector", "line", "windbreak"
 SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
@@ -31,6 +31,16 @@ LINE_CELL = Variable("line_cell", "1", (LINE,), "Flat index of a cell under a dr
 LINE_IS_DRAIN = Variable("line_is_drain", "1", (LINE,), "1 under a drain, 0 under a dam", 0, 1)
 LINE_HEIGHT = Variable(
     "line_height", "m", (LINE,), "Height of the dam or depth of the drain, NaN if not given", 0, 50
+)
+WINDBREAK_START_X = Variable("windbreak_start_x", "m", (WINDBREAK,), "East of its first end")
+WINDBREAK_START_Y = Variable("windbreak_start_y", "m", (WINDBREAK,), "North of its first end")
+WINDBREAK_END_X = Variable("windbreak_end_x", "m", (WINDBREAK,), "East of its last end")
+WINDBREAK_END_Y = Variable("windbreak_end_y", "m", (WINDBREAK,), "North of its last end")
+WINDBREAK_HEIGHT = Variable(
+    "windbreak_height", "m", (WINDBREAK,), "Height of its trees, NaN if not given", 0, 60
+)
+WINDBREAK_POROSITY = Variable(
+    "windbreak_porosity", "1", (WINDBREAK,), "Share of sky seen through it, NaN if not given", 0, 1
 )
 AREA = Variable("area", "ha", (BLOCK,), "Geodesic area of a block", 0)
 CULTIVAR_SHARE_TEXT = Variable(

@@ -16,6 +16,7 @@ from geo.terrain.mean_around import topographic_position
 from geo.terrain.pool_depth import pool_depth
 from geo.terrain.shelter import upwind_shelter, wind_share
 from geo.terrain.slope import aspect, gradient_horn1981, slope
+from geo.terrain.windbreaks import WindbreakLaw, Windbreaks, windbreak_factor
 from geo.terrain.zonal import mean_over_cover, zonal_mean
 
 RADII = ("radius_small", "radius_middle", "radius_large")
@@ -114,7 +115,32 @@ def _shelter(
         for direction in sector_directions().tolist()
     ]
     shelter = np.stack(by_sector, axis=1)
-    return {v.SHELTER: shelter, v.WIND_SHARE: wind_share(shelter, **table)}
+    return {
+        v.SHELTER: shelter,
+        v.WIND_SHARE: wind_share(shelter, **table) * _behind_windbreaks(season),
+    }
+
+
+def _behind_windbreaks(season: xr.Dataset) -> FloatArray:
+    """Return the share of the wind of each sector that drawn windbreaks leave to each block."""
+    table = values("microclimate", "windbreak")
+    usual_height, usual_porosity = table.pop("height"), table.pop("porosity")
+    height, porosity = season.windbreak_height.values, season.windbreak_porosity.values
+    return windbreak_factor(
+        Windbreaks(
+            start=np.column_stack([season.windbreak_start_x, season.windbreak_start_y]),
+            end=np.column_stack([season.windbreak_end_x, season.windbreak_end_y]),
+            height=np.where(np.isnan(height), usual_height, height),
+            porosity=np.where(np.isnan(porosity), usual_porosity, porosity),
+        ),
+        WindbreakLaw(**table),
+        point_block=season.point_block.values,
+        point_x=season.point_x.values,
+        point_y=season.point_y.values,
+        point_share=season.point_share.values,
+        block_count=season.sizes[v.BLOCK],
+        wind_from_direction=sector_directions(),
+    )
 
 
 def _over_blocks(season: xr.Dataset, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -143,6 +169,16 @@ TERRAIN = Layer(
         v.LINE_CELL,
         v.LINE_IS_DRAIN,
         v.LINE_HEIGHT,
+        v.WINDBREAK_START_X,
+        v.WINDBREAK_START_Y,
+        v.WINDBREAK_END_X,
+        v.WINDBREAK_END_Y,
+        v.WINDBREAK_HEIGHT,
+        v.WINDBREAK_POROSITY,
+        v.POINT_BLOCK,
+        v.POINT_X,
+        v.POINT_Y,
+        v.POINT_SHARE,
     ),
     gives=(
         v.POOL_DEPTH_GRID,

@@ -85,3 +85,30 @@ def test_a_height_that_is_none_is_set_aside(farm, written):
     assert issue.where.endswith("column height_m")
     places = next(file for file in farm.read()[0].files if file.role == "places")
     assert (places.used, places.held) == (10, 1)
+
+
+def test_windbreaks_reach_the_season_piece_by_piece_and_are_counted(farm):
+    bent = {
+        "type": "LineString",
+        "coordinates": [[-105.8, 23.7], [-105.79, 23.7], [-105.79, 23.71]],
+    }
+    farm.feature(PLACES, 1, kind="windbreak", height_m=12, porosity=0.3, geometry=bent)
+    farm.feature(PLACES, 2, kind="windbreak")
+    note = farm.only("E-WINDBREAKS")
+    assert note.outcome == "NOTE"
+    assert ": 2; 1 without a height or porosity" in note.found
+    _, season = farm.read()
+    assert season.windbreak_height.values[:2].tolist() == [12.0, 12.0]
+    assert season.windbreak_porosity.values[:2].tolist() == [0.3, 0.3]
+    assert np.isnan(season.windbreak_height.values[2:]).all()
+    assert season.windbreak_end_x.values[0] == season.windbreak_start_x.values[1]
+    assert season.sizes["line"] == 0
+
+
+@pytest.mark.parametrize("written", ["dense", "-0.1", "30"])
+def test_a_porosity_that_is_no_share_is_set_aside(farm, written):
+    farm.feature(PLACES, 1, kind="windbreak", porosity=written)
+    issue = farm.only("E-PLACE-POROSITY")
+    assert issue.outcome == "HOLD"
+    assert f'"{written}"' in issue.found
+    assert not farm.issues("E-WINDBREAKS")

@@ -61,6 +61,12 @@ def ground(*, is_level: bool) -> dict[str, object]:
         "line_cell": np.zeros(0, dtype=np.int64),
         "line_is_drain": np.zeros(0, dtype=np.int64),
         "line_height": np.zeros(0),
+        "windbreak_start_x": np.zeros(0),
+        "windbreak_start_y": np.zeros(0),
+        "windbreak_end_x": np.zeros(0),
+        "windbreak_end_y": np.zeros(0),
+        "windbreak_height": np.zeros(0),
+        "windbreak_porosity": np.zeros(0),
     }
 
 
