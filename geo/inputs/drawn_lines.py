@@ -102,7 +102,8 @@ def note_windbreaks(reading: Reading, places: gpd.GeoDataFrame) -> None:
         return
     unknown = int(belts[["height", "porosity"]].isna().any(axis=1).sum())
     found = f"windbreaks that take wind from the blocks behind them: {len(belts)}"
-    found += f"; {unknown} without a height or porosity, so that the usual one is assumed"
+    if unknown:
+        found += f"; {unknown} without a height or porosity, so that the usual one is assumed"
     fix = "Nothing, or write height_m and porosity (0 closed, 1 open) of each"
     reading.add(Outcome.NOTE, "E-WINDBREAKS", "", found=found, fix=fix)
 
@@ -153,7 +154,8 @@ def note_lines(reading: Reading, places: gpd.GeoDataFrame, lines: DrawnLines) ->
     counts = [f"{int((drawn['kind'] == kind).sum())} of kind {kind}" for kind in AIR_KINDS]
     found = f"lines that cold air meets: {', '.join(counts)}"
     unknown = int(drawn["height"].isna().sum())
-    found += f"; {unknown} without a height or depth, so that the usual one is assumed"
+    if unknown:
+        found += f"; {unknown} without a height or depth, so that the usual one is assumed"
     found += f"; {lines.beyond} beyond the elevation file" if lines.beyond else ""
     fix = "Nothing, or write height_m of a dam and depth_m of a drain"
     reading.add(Outcome.NOTE, "E-DRAWN-LINES", "", found=found, fix=fix)

@@ -64,8 +64,14 @@ def test_dams_and_drains_reach_the_season_and_are_counted_in_a_note(farm):
 
 def test_a_line_beyond_the_elevation_file_is_said(farm):
     far = {"type": "LineString", "coordinates": [[-105.0, 23.7], [-105.0, 23.71]]}
-    farm.feature(PLACES, 1, kind="dam", geometry=far)
-    assert farm.only("E-DRAWN-LINES").found.endswith("; 1 beyond the elevation file")
+    farm.feature(PLACES, 1, kind="dam", height_m=2, geometry=far)
+    expected = "1 of kind dam, 0 of kind drain; 1 beyond the elevation file"
+    assert farm.only("E-DRAWN-LINES").found.endswith(expected)
+
+
+def test_a_windbreak_with_all_its_numbers_assumes_nothing(farm):
+    farm.feature(PLACES, 1, kind="windbreak", height_m=9, porosity=0)
+    assert farm.only("E-WINDBREAKS").found.endswith(": 1")
 
 
 def test_a_dam_that_is_a_point_is_set_aside(farm):
