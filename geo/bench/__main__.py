@@ -3,7 +3,7 @@
 import argparse
 from itertools import chain
 
-from geo.bench import kernels, pixels, whole_map
+from geo.bench import kernels, pixels, terrain, whole_map
 
 
 def main() -> None:
@@ -11,7 +11,12 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m geo.bench", description=__doc__)
     parser.add_argument("--full", action="store_true", help="cells of a large elevation model")
     full = parser.parse_args().full
-    for line in chain(whole_map.lines(), kernels.lines(), pixels.lines(full=full)):
+    for line in chain(
+        whole_map.lines(),
+        kernels.lines(),
+        pixels.lines(full=full),
+        terrain.lines(full=full),
+    ):
         print(line, flush=True)
 
 

@@ -13,7 +13,7 @@ from geo.terrain.air_ground import pool_depth_with_lines, with_lines
 from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
 from geo.terrain.depressions import depression_depth
 from geo.terrain.mean_around import topographic_position
-from geo.terrain.pool_depth import pool_depth
+from geo.terrain.pool_depth import pool_depth_in_windows
 from geo.terrain.shelter import upwind_shelter, wind_share
 from geo.terrain.slope import aspect, gradient_horn1981, slope
 from geo.terrain.windbreaks import WindbreakLaw, Windbreaks, windbreak_factor
@@ -28,7 +28,13 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     pool = values("microclimate", "pool")
     air_ground = _air_ground(season, ground)
     depth = pool_depth_with_lines(
-        pool_depth(ground, **cell, radius=pool["radius"], slope_limit=pool["slope_limit"]),
+        pool_depth_in_windows(
+            ground,
+            cell_width=cell["cell_width"],
+            cell_height=cell["cell_height"],
+            radius=pool["radius"],
+            slope_limit=pool["slope_limit"],
+        ),
         elevation_grid=ground,
         air_ground_grid=air_ground,
     )
