@@ -10,7 +10,7 @@ from markupsafe import escape
 from geo.exports.files import write_text
 from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
-from geo.exports.page_classes import class_key
+from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
@@ -152,6 +152,7 @@ def _panel(farm: Farm, season: xr.Dataset, data: dict[str, Any]) -> str:
         today=day_words(farm.today),
         year=farm.today.year,
         key=class_key(),
+        unknown_colour=NOT_KNOWN_COLOUR,
         meaning=MEANING_OF_ONE,
         cautions=CAUTIONS,
         about_data=about_data(farm, season),

@@ -75,6 +75,7 @@ def paper_html(
         cautions=CAUTIONS,
         drawing=_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None,
         key=class_key(),
+        unknown_colour=NOT_KNOWN_COLOUR,
         spray=spray,
         scouting=scouting,
         most_rows=MOST_ROWS,

@@ -4,9 +4,7 @@ import numpy as np
 from scipy.special import polygamma
 
 from geo.arrays import FloatArray
-
-JEFFREYS = 0.5  # jeffreys1946, as for the infected share itself
-
+from geo.dispersal.sporulation import JEFFREYS
 
 MIDDLE_80_PERCENT = 1.2816  # standard deviations either side that hold 80 % of a normal
 

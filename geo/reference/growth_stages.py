@@ -56,26 +56,3 @@ def growth_stages() -> dict[str, GrowthStage]:
         )
         for code in codes
     }
-
-
-def stage_at(progress: float) -> GrowthStage:
-    """
-    Return the stage that a panicle at a place on the scale has reached.
-
-    Parameters
-    ----------
-    progress : float
-        Days at the reference warmth since bud swelling.
-
-    Returns
-    -------
-    GrowthStage
-        The last stage whose place is not beyond it; the first one before all.
-
-    Examples
-    --------
-    >>> stage_at(23.5).code
-    '615'
-    """
-    reached = [stage for stage in growth_stages().values() if stage.progress <= progress]
-    return reached[-1] if reached else next(iter(growth_stages().values()))

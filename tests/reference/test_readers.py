@@ -6,7 +6,6 @@ import pytest
 
 from geo.reference import cultivar, fungicides, growth_stages
 from geo.reference.cultivars import cultivars
-from geo.reference.growth_stages import stage_at
 
 
 @pytest.mark.parametrize("name", ["keitt", " KEITT ", "Keitt"])
@@ -77,10 +76,3 @@ def test_stages_stand_in_the_order_of_time_and_panicles_never_shrink() -> None:
     assert [one.progress for one in stages] == sorted(one.progress for one in stages)
     assert [one.size for one in stages] == sorted(one.size for one in stages)
     assert [one.code for one in stages] == sorted(one.code for one in stages)
-
-
-@pytest.mark.parametrize(
-    ("progress", "code"), [(-99.0, "510"), (-3.0, "510"), (0.0, "511"), (23.5, "615"), (999, "809")]
-)
-def test_the_stage_at_a_place_is_the_last_one_reached(progress: float, code: str) -> None:
-    assert stage_at(progress).code == code

@@ -69,7 +69,7 @@
       if (!share) continue;
       const part = element("span", { class: "part" });
       part.style.flexGrow = share;
-      part.style.backgroundColor = look < 0 ? "#d9d7d0" : app.data.classes.colours[look];
+      part.style.backgroundColor = look < 0 ? page.unknownFill : app.data.classes.colours[look];
       stack.append(part);
     }
     const drop = element("span", { class: "drop" });

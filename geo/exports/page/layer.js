@@ -6,7 +6,7 @@
   // One path with thousands of parts is an order of magnitude slower than many short ones.
   const BATCH = 40;
   const INK = "#22302b";
-  const UNKNOWN_FILL = "#d9d7d0";
+  page.unknownFill = "#d9d7d0";
   const LABEL_REACH = 60; // pixels that a label may stick out over a tile's edge
   // Radius in pixels of the circle that fits into a block: what a label needs.
   const ROOM_FOR_RANK = 7;
@@ -97,7 +97,7 @@
     fill(context, look) {
       const { colours } = this.app.data.classes;
       context.globalAlpha = 0.9;
-      context.fillStyle = look < 0 ? UNKNOWN_FILL : colours[look];
+      context.fillStyle = look < 0 ? page.unknownFill : colours[look];
       context.fill();
       context.globalAlpha = 1;
       if (look === colours.length - 1) {

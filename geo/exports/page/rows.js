@@ -8,7 +8,7 @@
     const { words, unknown, colours } = app.data.classes;
     const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
     picture.append(
-      page.svg("rect", { width: 34, height: 20, fill: look < 0 ? "#d9d7d0" : colours[look] }),
+      page.svg("rect", { width: 34, height: 20, fill: look < 0 ? page.unknownFill : colours[look] }),
     );
     if (look === colours.length - 1) {
       picture.append(
