@@ -1,0 +1,61 @@
+"""Which diseases on which organs the model knows: always named together."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Disease:
+    """
+    A disease on an organ.
+
+    Attributes
+    ----------
+    key : str
+        As the tables and the season name it: quantities of the tables begin with it.
+    name : str
+        As printed.
+    agent : str
+        ``powdery mildew`` or ``anthracnose``.
+    organ : str
+        ``panicle``, ``leaf`` or ``fruit``: whose stages and whose tissue count.
+    """
+
+    key: str
+    name: str
+    agent: str
+    organ: str
+
+
+DISEASES = (
+    Disease("panicle_mildew", "powdery mildew on panicles", "powdery mildew", "panicle"),
+    Disease("leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf"),
+    Disease("blossom_anthracnose", "anthracnose on blossom", "anthracnose", "panicle"),
+    Disease("fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit"),
+)
+
+
+def disease_with(key: str) -> Disease:
+    """
+    Return a disease by its key.
+
+    Parameters
+    ----------
+    key : str
+        One of those in `DISEASES`.
+
+    Returns
+    -------
+    Disease
+        The disease.
+
+    Raises
+    ------
+    KeyError
+        If there is no such disease.
+
+    Examples
+    --------
+    >>> disease_with("fruit_anthracnose").name
+    'anthracnose on fruit'
+    """
+    return {disease.key: disease for disease in DISEASES}[key]
