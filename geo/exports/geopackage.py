@@ -24,8 +24,8 @@ COOLEST_LAYER = "coolest_tenth"
 # 1.2 opens without a warning in older desktop GIS.
 VERSION = "1.2"
 OF_TODAY = (
-    "mildew_hazard",
-    "mildew_favourability",
+    "hazard",
+    "favourability",
     "stage_susceptibility",
     "protection_left",
     "day_minimum_temperature",

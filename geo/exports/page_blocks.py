@@ -33,7 +33,7 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         Lists by block, and matrices of block by day as text: classes as bytes, the hazard as
         32-bit numbers, temperatures in tenths of a degree, shares in percent.
     """
-    hazard = _by_day(shown, "mildew_hazard")
+    hazard = _by_day(shown, "hazard")
     classes = hazard_class(hazard)
     circles = inside_circles(farm.blocks.geometry)
     return {
@@ -57,7 +57,7 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "humid_hours": _bytes(_by_day(shown, "humid_hours")),
         "stage": _bytes(100 * _by_day(shown, "stage_susceptibility")),
         "protection": _bytes(100 * _by_day(shown, "protection_left")),
-        "favourability": _bytes(100 * _by_day(shown, "mildew_favourability")),
+        "favourability": _bytes(100 * _by_day(shown, "favourability")),
     }
 
 

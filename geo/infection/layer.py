@@ -57,12 +57,12 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         season.protection_left.values,
     )
     given = {
-        v.MILDEW_FAVOURABILITY: favourability,
-        v.SITE_MILDEW_FAVOURABILITY: site,
+        v.FAVOURABILITY: favourability,
+        v.SITE_FAVOURABILITY: site,
         v.CULTIVAR_SUSCEPTIBILITY: susceptibility,
         v.CULTIVAR_DOUBT: doubt,
         v.AGE_SUSCEPTIBILITY: age,
-        v.MILDEW_HAZARD: hazard,
+        v.HAZARD: hazard,
         v.SEASON_FAVOURABILITY_GRID: _at_pixels(season, daily),
     }
     return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
@@ -104,12 +104,12 @@ INFECTION = Layer(
         v.PROTECTION_LEFT,
     ),
     gives=(
-        v.MILDEW_FAVOURABILITY,
-        v.SITE_MILDEW_FAVOURABILITY,
+        v.FAVOURABILITY,
+        v.SITE_FAVOURABILITY,
         v.CULTIVAR_SUSCEPTIBILITY,
         v.CULTIVAR_DOUBT,
         v.AGE_SUSCEPTIBILITY,
-        v.MILDEW_HAZARD,
+        v.HAZARD,
         v.SEASON_FAVOURABILITY_GRID,
     ),
     compute=_compute,

@@ -33,8 +33,8 @@ def days_ahead(season: xr.Dataset) -> slice:
 def _compute(season: xr.Dataset) -> xr.Dataset:
     ahead = days_ahead(season)
     table = factor_table(
-        site_favourability=season.site_mildew_favourability.values[:, ahead],
-        favourability=season.mildew_favourability.values[:, ahead],
+        site_favourability=season.site_favourability.values[:, ahead],
+        favourability=season.favourability.values[:, ahead],
         constant_susceptibility=(
             season.cultivar_susceptibility.values,
             season.age_susceptibility.values,
@@ -49,7 +49,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             v.FACTORS.name: (v.FACTORS.dims, table),
             v.HAZARD_AHEAD.name: (
                 v.HAZARD_AHEAD.dims,
-                season.mildew_hazard.values[:, ahead].mean(axis=1),
+                season.hazard.values[:, ahead].mean(axis=1),
             ),
             v.DOUBT.name: (v.DOUBT.dims, _doubt(season, table)),
             v.DAYS_SINCE_LOOK.name: (v.DAYS_SINCE_LOOK.dims, _days_since_look(season)),
@@ -108,8 +108,8 @@ RANKING = Layer(
     name="ranking",
     question="which block comes first, and why",
     needs=(
-        v.SITE_MILDEW_FAVOURABILITY,
-        v.MILDEW_FAVOURABILITY,
+        v.SITE_FAVOURABILITY,
+        v.FAVOURABILITY,
         v.CULTIVAR_SUSCEPTIBILITY,
         v.CULTIVAR_DOUBT,
         v.AGE_SUSCEPTIBILITY,
@@ -118,7 +118,7 @@ RANKING = Layer(
         v.HOME_INOCULUM,
         v.INCOMING_INOCULUM,
         v.PROTECTION_LEFT,
-        v.MILDEW_HAZARD,
+        v.HAZARD,
         v.VISIT_BLOCK,
         v.VISIT_DAY,
         v.VISIT_INSPECTED,

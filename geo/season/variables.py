@@ -256,11 +256,11 @@ INCOMING_INOCULUM = Variable(
 )
 
 # infection ------------------------------------------------------------------------------------
-MILDEW_FAVOURABILITY = Variable(
-    "mildew_favourability", "1", (BLOCK, DAY), "Share of a perfect mildew day", 0, 1
+FAVOURABILITY = Variable(
+    "favourability", "1", (BLOCK, DAY), "Share of a perfect day for the disease", 0, 1
 )
-SITE_MILDEW_FAVOURABILITY = Variable(
-    "site_mildew_favourability", "1", (BLOCK, DAY), "The same without the cool pool", 0, 1
+SITE_FAVOURABILITY = Variable(
+    "site_favourability", "1", (BLOCK, DAY), "The same without the cool pool", 0, 1
 )
 SEASON_FAVOURABILITY_GRID = Variable(
     "season_favourability_grid",
@@ -279,9 +279,7 @@ CULTIVAR_DOUBT = Variable(
 AGE_SUSCEPTIBILITY = Variable(
     "age_susceptibility", "1", (BLOCK,), "Weight of the trees' age: neutral until published", 0
 )
-MILDEW_HAZARD = Variable(
-    "mildew_hazard", "1", (BLOCK, DAY), "Daily hazard index of powdery mildew on panicles", 0
-)
+HAZARD = Variable("hazard", "1", (BLOCK, DAY), "Daily hazard index of the disease on its organ", 0)
 
 # ranking --------------------------------------------------------------------------------------
 FACTORS = Variable("factors", "1", (BLOCK, FACTOR), "The eight factors of the hazard to come", 0)

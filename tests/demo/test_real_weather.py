@@ -143,7 +143,7 @@ def test_a_pool_is_never_warmer_nor_drier_and_gone_by_day(outcome: Outcome) -> N
 
 @pytest.mark.common_practice("mildew is a cool-season disease of subtropical mango")
 def test_the_cool_months_favour_mildew_more_than_the_hot_ones(outcome: Outcome) -> None:
-    favourability = outcome.season.mildew_favourability
+    favourability = outcome.season.favourability
     month = favourability.day.dt.month
     cool = favourability.sel(day=month.isin(COOL)).mean(dim="day")
     hot = favourability.sel(day=month.isin(HOT)).mean(dim="day")

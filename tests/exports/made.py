@@ -187,8 +187,8 @@ def made_season(farm: Farm) -> xr.Dataset:
     by_day = ("block", "day")
     season = xr.Dataset(
         {
-            "mildew_hazard": (by_day, hazard),
-            "mildew_favourability": (by_day, favourability),
+            "hazard": (by_day, hazard),
+            "favourability": (by_day, favourability),
             "day_minimum_temperature": (by_day, coolest),
             "day_maximum_temperature": (by_day, coolest + 15),
             "humid_hours": (by_day, np.clip(np.round(12 * site), 0, 24)),

@@ -13,7 +13,7 @@ def test_bract_stages_are_immune_whatever_the_weather(stage: str) -> None:
     season = made_season()
     portions = np.full(season.sizes["portion"], stage)
     early = replaced(season, portion_stage=portions, portion_day=np.full(portions.size, 8))
-    hazard = INFECTION.compute(before(early, INFECTION)).mildew_hazard.values
+    hazard = INFECTION.compute(before(early, INFECTION)).hazard.values
     assert (hazard[:4] == 0.0).all()
     assert (hazard[4] > 0.0).all()
 
@@ -21,7 +21,7 @@ def test_bract_stages_are_immune_whatever_the_weather(stage: str) -> None:
 def test_a_cold_week_is_no_mildew_week() -> None:
     season = made_season()
     cold = replaced(season, air_temperature=season.air_temperature.values - 20.0)
-    assert INFECTION.compute(before(cold, INFECTION)).mildew_favourability.values.max() < 0.01
+    assert INFECTION.compute(before(cold, INFECTION)).favourability.values.max() < 0.01
 
 
 def test_rain_modes_stand_in_the_order_of_their_names() -> None:
@@ -29,7 +29,7 @@ def test_rain_modes_stand_in_the_order_of_their_names() -> None:
         mode: INFECTION.compute(before(made_season(rain_mode=mode), INFECTION))
         for mode in ("washoff", "neutral", "promote")
     }
-    washed, neutral, promoted = (one.mildew_favourability.values for one in by_mode.values())
+    washed, neutral, promoted = (one.favourability.values for one in by_mode.values())
     assert (washed <= neutral).all()
     assert (neutral <= promoted).all()
     assert (washed[:, 2] < neutral[:, 2]).all()
@@ -38,6 +38,6 @@ def test_rain_modes_stand_in_the_order_of_their_names() -> None:
 
 def test_the_site_is_the_block_without_its_pool() -> None:
     given = INFECTION.compute(before(made_season(), INFECTION))
-    site, block = given.site_mildew_favourability.values, given.mildew_favourability.values
+    site, block = given.site_favourability.values, given.favourability.values
     np.testing.assert_allclose(site[1], block[1])
     assert (site[2] != block[2]).any()

@@ -20,9 +20,7 @@ def test_on_level_ground_the_pool_factor_is_exactly_one(station_cell: int) -> No
     ranked = through(season)
     assert (ranked.pool_depth.values == 0.0).all()
     assert (ranked.factors.sel(factor="cool pool").values == 1.0).all()
-    np.testing.assert_array_equal(
-        ranked.mildew_favourability.values, ranked.site_mildew_favourability.values
-    )
+    np.testing.assert_array_equal(ranked.favourability.values, ranked.site_favourability.values)
 
 
 def strength(hours: int, *, wind: float, cloud: float = 0.0) -> np.ndarray:

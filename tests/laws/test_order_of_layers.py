@@ -82,7 +82,7 @@ def test_unknown_ground_stays_in_its_own_block(block: int) -> None:
     with_gap = through(season.assign(elevation_grid=(("row", "column"), grid)))
     unknown = np.isnan(with_gap.hazard_ahead.values)
     assert np.flatnonzero(unknown).tolist() == [block]
-    for name in ("elevation", "pool_depth", "mildew_favourability", "factors", "mildew_hazard"):
+    for name in ("elevation", "pool_depth", "favourability", "factors", "hazard"):
         is_nan = np.isnan(with_gap[name].values.reshape(BLOCK_COUNT, -1)).any(axis=1)
         assert np.flatnonzero(is_nan).tolist() == [block], name
 

@@ -93,14 +93,14 @@ def test_the_product_of_the_factors_is_the_hazard(rain_mode: str) -> None:
         assert np.isfinite(row.ratio)
 
 
-HALVES = ("mildew_favourability", "cultivar_susceptibility", "stage_susceptibility")
+HALVES = ("favourability", "cultivar_susceptibility", "stage_susceptibility")
 
 
 @pytest.mark.parametrize("name", [*HALVES, "home_inoculum", "protection_left"])
 def test_halving_a_factor_everywhere_halves_the_hazard(name: str) -> None:
     season = through(made_season())
     arrays = {
-        "mildew_favourability": season.mildew_favourability.values,
+        "favourability": season.favourability.values,
         "cultivar_susceptibility": season.cultivar_susceptibility.values,
         "stage_susceptibility": season.stage_susceptibility.values,
         "home_inoculum": (season.home_inoculum + season.incoming_inoculum).values,
@@ -110,13 +110,13 @@ def test_halving_a_factor_everywhere_halves_the_hazard(name: str) -> None:
     def hazard(parts: dict[str, np.ndarray]) -> np.ndarray:
         susceptibility = parts["cultivar_susceptibility"][:, None] * parts["stage_susceptibility"]
         return hazard_index(
-            parts["mildew_favourability"],
+            parts["favourability"],
             susceptibility,
             parts["home_inoculum"],
             parts["protection_left"],
         )
 
-    np.testing.assert_allclose(hazard(arrays), season.mildew_hazard.values, rtol=1e-12)
+    np.testing.assert_allclose(hazard(arrays), season.hazard.values, rtol=1e-12)
     half = 1.0 - (1.0 - arrays[name]) / 2.0 if name == "protection_left" else arrays[name] / 2.0
     np.testing.assert_allclose(hazard(arrays | {name: half}), hazard(arrays) / 2.0, rtol=1e-12)
 

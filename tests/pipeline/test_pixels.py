@@ -30,7 +30,7 @@ def test_a_cell_is_within_a_ten_thousandth_of_a_spot_of_its_own(
 def test_a_blocks_own_spot_and_the_grid_tell_the_same() -> None:
     season = demo_outcome().season
     today = int(season.hour_day.values[season.is_forecast.values == 0][-1])
-    of_block = season.mildew_favourability.values[:, : today + 1].mean(axis=1)
+    of_block = season.favourability.values[:, : today + 1].mean(axis=1)
     grid = season.season_favourability_grid.values.ravel()
     covered = grid[season.cover_cell.values] * season.cover_share.values
     block = season.cover_block.values

@@ -48,9 +48,9 @@ def test_the_hazard_is_the_product_of_its_four_terms() -> None:
     )
     inoculum = season.home_inoculum + season.incoming_inoculum
     unprotected = 1.0 - season.protection_left
-    product = season.mildew_favourability * susceptibility * inoculum * unprotected
-    product = product.transpose(*season.mildew_hazard.dims)
-    np.testing.assert_allclose(season.mildew_hazard.values, product.values, rtol=1e-12)
+    product = season.favourability * susceptibility * inoculum * unprotected
+    product = product.transpose(*season.hazard.dims)
+    np.testing.assert_allclose(season.hazard.values, product.values, rtol=1e-12)
 
 
 def test_the_factors_of_each_block_multiply_to_its_hazard_ahead() -> None:

@@ -21,7 +21,7 @@ def test_days_ahead_start_today_and_end_with_the_forecast(horizon: int, last: in
 def test_hazard_ahead_is_the_mean_of_the_days_ahead() -> None:
     season = before(made_season(), RANKING)
     found = RANKING.compute(season).hazard_ahead.values
-    np.testing.assert_allclose(found, season.mildew_hazard.values[:, 5:8].mean(axis=1))
+    np.testing.assert_allclose(found, season.hazard.values[:, 5:8].mean(axis=1))
 
 
 def test_the_newest_count_is_the_one_that_ages() -> None:
