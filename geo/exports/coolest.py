@@ -6,13 +6,11 @@ import shapely
 import xarray as xr
 
 from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.reference.number import values
 from geo.season.farm import Farm
 
 TENTH = 0.1  # by name
 ROUNDING = 1e-9  # of an area in cells: sums of shares are off by less
-# Our own choice, about what elevation models are wrong by from cell to cell: a block whose tenth
-# lies hardly deeper than the whole has no coolest tenth that anybody could find.
-LEAST_DIFFERENCE_M = 0.5
 
 
 def coolest_tenth(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
@@ -35,7 +33,8 @@ def coolest_tenth(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
     depth, height = (season[name].values.ravel() for name in ("pool_depth_grid", "elevation_grid"))
     cell, share = season["cover_cell"].values, season["cover_share"].values
     block = season["cover_block"].values
-    is_in = is_coolest_tenth(depth[cell], height[cell], block, share)
+    least = values("microclimate", "coolest")["least_difference"]
+    is_in = is_coolest_tenth(depth[cell], height[cell], block, share, least_difference=least)
     squares = _squares(cell[is_in], season)
     order = np.argsort(block[is_in], kind="stable")
     whose, first = np.unique(block[is_in][order], return_index=True)
@@ -50,7 +49,12 @@ def coolest_tenth(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
 
 
 def is_coolest_tenth(
-    pool_depth: FloatArray, elevation: FloatArray, block: IntArray, share: FloatArray
+    pool_depth: FloatArray,
+    elevation: FloatArray,
+    block: IntArray,
+    share: FloatArray,
+    *,
+    least_difference: float,
 ) -> AnyArray:
     """
     Return which covered cells make up the deepest tenth of their block.
@@ -63,6 +67,8 @@ def is_coolest_tenth(
         Block of each covered cell.
     share : [1]
         Share of the cell inside the block.
+    least_difference : [m]
+        A block whose deepest tenth lies no more than this deeper than its mean has none.
 
     Returns
     -------
@@ -82,7 +88,7 @@ def is_coolest_tenth(
     area = np.maximum(np.bincount(whose, part * is_in), ROUNDING)
     deepest = np.bincount(whose, part * depth * is_in) / area
     mean = np.bincount(whose, part * depth) / np.maximum(total, ROUNDING)
-    result[order] = is_in & (deepest - mean > LEAST_DIFFERENCE_M)[whose]
+    result[order] = is_in & (deepest - mean > least_difference)[whose]
     return result
 
 

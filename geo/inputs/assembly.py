@@ -102,6 +102,8 @@ def _ground(land: Land) -> _Arrays:
         v.COVER_BLOCK: land.cover.block,
         v.COVER_CELL: land.cover.cell,
         v.COVER_SHARE: land.cover.share,
+        v.BLOCK_CELLS: land.cover.block_cells,
+        v.VERTICAL_ERROR: np.array(land.ground.vertical_error),
         v.LINE_CELL: land.lines.cell,
         v.LINE_IS_DRAIN: land.lines.is_drain,
         v.LINE_HEIGHT: land.lines.height,

@@ -10,9 +10,10 @@ from exactextract.raster import NumPyRasterSource
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome, quoted
 from geo.inputs.elevation import Ground
-from geo.inputs.reading import Reading
+from geo.inputs.reading import GROUP_FROM, Reading
 
 WELL_COVERED = 0.90  # of a block; below it the mean ground is said to be doubtful (our choice)
+NEUTRAL = "height and cool pool are taken to be the weather station's, and its doubt grows"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,11 +29,14 @@ class Cover:
         Flat index of the cell.
     share : numpy.ndarray
         Share of the cell inside the block, above 0.
+    block_cells : numpy.ndarray
+        Size of each block in cells, those off the grid too.
     """
 
     block: IntArray
     cell: IntArray
     share: FloatArray
+    block_cells: FloatArray
 
 
 def cover_of(blocks: gpd.GeoDataFrame, ground: Ground) -> Cover:
@@ -67,14 +71,15 @@ def cover_of(blocks: gpd.GeoDataFrame, ground: Ground) -> Cover:
         np.concatenate([*found["cell_id"], np.empty(0, np.int64)]).astype(np.int64),
         # A share may exceed 1 by a rounding error of its last digit.
         np.minimum(np.concatenate([*found["coverage"], np.empty(0)]), 1.0),
+        blocks.geometry.area.to_numpy() / (ground.cell_width * ground.cell_height),
     )
 
 
-def refuse_uncovered(
+def note_uncovered(
     reading: Reading, blocks: gpd.GeoDataFrame, ground: Ground, cover: Cover
 ) -> None:
     """
-    Stop if a block has no known ground; note blocks with little of it.
+    Note blocks with little known ground or none; stop if no block has any.
 
     Parameters
     ----------
@@ -88,15 +93,23 @@ def refuse_uncovered(
         How the blocks lie on it.
     """
     known = cover.share * np.isfinite(ground.grid.ravel()[cover.cell])
-    cells = np.bincount(cover.block, known, minlength=len(blocks))
-    share = cells * ground.cell_width * ground.cell_height / blocks.geometry.area.to_numpy()
-    for block, part in zip(
-        blocks.index[share < WELL_COVERED], share[share < WELL_COVERED], strict=True
-    ):
-        outcome = Outcome.NOTE if part > 0.0 else Outcome.STOP
-        found = f"covers {100 * part:.0f} % of block {block}"
-        fix = "Take an elevation file that reaches beyond all blocks"
-        reading.add(outcome, "E-GROUND-COVER", f"block {quoted(block)}", found=found, fix=fix)
+    share = np.bincount(cover.block, known, minlength=len(blocks)) / cover.block_cells
+    fix = "Take an elevation file that reaches beyond all blocks"
+    if not (share > 0.0).any():
+        found = f"covers none of {len(blocks)} blocks"
+        reading.add(Outcome.STOP, "E-GROUND-COVER", "", found=found, fix=fix)
+        return
+    poor = np.flatnonzero(share < WELL_COVERED)
+    if poor.size >= GROUP_FROM:
+        found = f"covers less than {100 * WELL_COVERED:.0f} % of {poor.size} blocks, the first "
+        found += f"{quoted(blocks.index[poor[0]])}; where there is nothing, {NEUTRAL}"
+        reading.add(Outcome.NOTE, "E-GROUND-COVER", "", found=found, fix=fix)
+        return
+    for block in poor:
+        name = quoted(blocks.index[block])
+        found = f"covers {100 * share[block]:.0f} % of block {name}"
+        found += "" if share[block] > 0.0 else f": {NEUTRAL}"
+        reading.add(Outcome.NOTE, "E-GROUND-COVER", f"block {name}", found=found, fix=fix)
 
 
 def cell_at(ground: Ground, *, x: float, y: float) -> int:

@@ -39,6 +39,8 @@ class Ground:
         Outer corner of the first cell, m.
     cell_width, cell_height : float
         Size of a cell, m.
+    vertical_error : float
+        By how much heights may be off from cell to cell, m.
     """
 
     grid: FloatArray
@@ -46,6 +48,7 @@ class Ground:
     north: float
     cell_width: float
     cell_height: float
+    vertical_error: float = 0.0
 
 
 def read_elevation(reading: Reading, *, crs: CRS, bounds: Bounds) -> Ground:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import geopandas as gpd
 from pyproj import CRS
 
-from geo.inputs.cover import Cover, cover_of, refuse_uncovered
+from geo.inputs.cover import Cover, cover_of, note_uncovered
 from geo.inputs.drawn_lines import (
     DrawnLines,
     DrawnWindbreaks,
@@ -87,7 +87,7 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     west, south, east, north = map(float, blocks.total_bounds)
     ground = read_elevation(readings["elevation"], crs=crs, bounds=(west, south, east, north))
     cover = cover_of(blocks, ground)
-    refuse_uncovered(readings["elevation"], blocks, ground, cover)
+    note_uncovered(readings["elevation"], blocks, ground, cover)
     readings["elevation"].check()
     lines = drawn_lines(places, ground)
     if "places" in readings:

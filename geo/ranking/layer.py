@@ -100,7 +100,13 @@ def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
     total = home * table[:, names.index("neighbours")]
     # Doubt about the own spores counts by their share of all that arrive (delta method).
     own_share = (home - 1.0) / total
-    parts = (season.cultivar_doubt.values, mildew["age_doubt"], stage, own_share * inoculum)
+    parts = (
+        season.cultivar_doubt.values,
+        mildew["age_doubt"],
+        stage,
+        own_share * inoculum,
+        season.terrain_doubt.values,
+    )
     return np.sqrt(sum(np.square(part) for part in parts))
 
 
@@ -112,6 +118,7 @@ RANKING = Layer(
         v.FAVOURABILITY,
         v.CULTIVAR_SUSCEPTIBILITY,
         v.CULTIVAR_DOUBT,
+        v.TERRAIN_DOUBT,
         v.AGE_SUSCEPTIBILITY,
         v.STAGE_SUSCEPTIBILITY,
         v.DAYS_SINCE_STAGE_SEEN,

@@ -18,6 +18,8 @@ CELL_HEIGHT = Variable("cell_height", "m", (), "Height of an elevation cell, nor
 COVER_BLOCK = Variable("cover_block", "1", (COVER,), "Block that a covered cell belongs to", 0)
 COVER_CELL = Variable("cover_cell", "1", (COVER,), "Flat index of a covered elevation cell", 0)
 COVER_SHARE = Variable("cover_share", "1", (COVER,), "Share of the cell inside the block", 0, 1)
+BLOCK_CELLS = Variable("block_cells", "1", (BLOCK,), "Size of a whole block in cells", 0)
+VERTICAL_ERROR = Variable("vertical_error", "m", (), "By how much heights may be off", 0)
 STATION_ELEVATION = Variable(
     "station_elevation", "m", (), "Height at which the farm's weather holds", -500, 9000
 )
@@ -97,6 +99,7 @@ SOURCE_STATUS = Variable(
 POOL_DEPTH_GRID = Variable(
     "pool_depth_grid", "m", (ROW, COLUMN), "How deep a cell lies in its surroundings", 0
 )
+# Of both the stations' where a block's own is unknown.
 ELEVATION = Variable("elevation", "m", (BLOCK,), "Mean ground of the block", -500, 9000)
 POOL_DEPTH = Variable("pool_depth", "m", (BLOCK,), "Mean pool depth of the block", 0)
 STATION_POOL_DEPTH = Variable("station_pool_depth", "m", (), "Pool depth at the stations", 0)
@@ -125,6 +128,7 @@ WIND_SHARE = Variable(
 TERRAIN_COVERED = Variable(
     "terrain_covered", "1", (BLOCK,), "Share of the block with known ground", 0, 1.0001
 )
+TERRAIN_DOUBT = Variable("terrain_doubt", "1", (BLOCK,), "Doubt for want of good ground", 0)
 
 
 # pools ----------------------------------------------------------------------------------------

@@ -1,5 +1,7 @@
 """The terrain layer of the season."""
 
+from typing import Any
+
 import numpy as np
 import xarray as xr
 
@@ -12,7 +14,14 @@ from geo.season.variable import Variable
 from geo.terrain.air_ground import pool_depth_with_lines, with_lines
 from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
 from geo.terrain.depressions import depression_depth
-from geo.terrain.mean_around import topographic_position
+from geo.terrain.doubt import (
+    beyond_error,
+    is_too_coarse,
+    known_share,
+    terrain_doubt,
+    unknown_around,
+)
+from geo.terrain.mean_around import topographic_position, window_half
 from geo.terrain.pool_depth import pool_depth_in_windows
 from geo.terrain.shelter import upwind_shelter, wind_share
 from geo.terrain.slope import aspect, gradient_horn1981, slope
@@ -34,24 +43,25 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             cell_height=cell["cell_height"],
             radius=pool["radius"],
             slope_limit=pool["slope_limit"],
+            vertical_error=float(season.vertical_error),
         ),
         elevation_grid=ground,
         air_ground_grid=air_ground,
     )
-    elevation, covered = _over_blocks(season, ground)
+    elevation, known_cells = _over_blocks(season, ground)
     station = season.station_cell.values
     # A station off the map, or on unknown ground, is taken to stand in no pool.
     at_stations = np.nan_to_num(np.where(station >= 0, depth.ravel()[station], 0.0))
-    given = {
+    given: dict[Variable, Any] = {
         v.POOL_DEPTH_GRID: depth,
         v.ELEVATION: elevation,
         v.POOL_DEPTH: _over_blocks(season, depth)[0],
         v.STATION_POOL_DEPTH: float(at_stations @ season.station_weight.values),
-        v.TERRAIN_COVERED: covered,
         **_shape(season, ground, cell),
         **_cold_air(season, air_ground, cell),
         **_shelter(season, ground, cell),
     }
+    given |= _trust(season, given, known_cells, cell)
     radii = [values("microclimate", "terrain")[name] for name in RADII]
     return xr.Dataset(
         {variable.name: (variable.dims, array) for variable, array in given.items()},
@@ -77,6 +87,36 @@ def _shape(
     }
 
 
+def _trust(
+    season: xr.Dataset,
+    given: dict[Variable, FloatArray],
+    known_cells: FloatArray,
+    cell: dict[str, float],
+) -> dict[Variable, FloatArray]:
+    """Return how far the ground is known, and the stations' ground where a block has none."""
+    covered = known_share(known_cells, season.block_cells.values)
+    half = window_half(**cell, radius=values("microclimate", "pool")["radius"])
+    unknown = unknown_around(season.elevation_grid.values, cell=season.cover_cell.values, half=half)
+    unknown_share, _ = mean_over_cover(unknown, **_cover(season))
+    stand_in = {
+        v.ELEVATION: season.station_elevation.values,
+        v.POOL_DEPTH: given[v.STATION_POOL_DEPTH],
+    }
+    return {
+        variable: np.where(np.isnan(given[variable]), of_stations, given[variable])
+        for variable, of_stations in stand_in.items()
+    } | {
+        v.TERRAIN_COVERED: covered,
+        v.TERRAIN_DOUBT: terrain_doubt(
+            covered,
+            unknown_share,
+            is_too_coarse(season.block_cells.values, half=half),
+            float(season.vertical_error),
+            **values("microclimate", "ground"),
+        ),
+    }
+
+
 def _air_ground(season: xr.Dataset, ground: FloatArray) -> FloatArray:
     """Return the ground with what is drawn across it; the very same if nothing is."""
     return with_lines(
@@ -97,8 +137,9 @@ def _cold_air(
     drained = cold_air_accumulation(
         flow_accumulation(air_ground, **cell), **cell, smoothing_area=smoothing_area
     )
+    hollow = beyond_error(depression_depth(air_ground), vertical_error=float(season.vertical_error))
     return {
-        v.DEPRESSION_DEPTH: _over_blocks(season, depression_depth(air_ground))[0],
+        v.DEPRESSION_DEPTH: _over_blocks(season, hollow)[0],
         v.COLD_AIR_ACCUMULATION: _over_blocks(season, drained)[0],
     }
 
@@ -114,16 +155,15 @@ def _shelter(
             upwind_shelter(
                 ground, season.cover_cell.values, **cell, wind_from_direction=direction, **reach
             ),
-            cover_block=season.cover_block.values,
-            cover_share=season.cover_share.values,
-            block_count=season.sizes[v.BLOCK],
+            **_cover(season),
         )[0]
         for direction in sector_directions().tolist()
     ]
     shelter = np.stack(by_sector, axis=1)
     return {
         v.SHELTER: shelter,
-        v.WIND_SHARE: wind_share(shelter, **table) * _behind_windbreaks(season),
+        # Where nothing is known the wind of the open is taken.
+        v.WIND_SHARE: wind_share(np.nan_to_num(shelter), **table) * _behind_windbreaks(season),
     }
 
 
@@ -152,11 +192,17 @@ def _behind_windbreaks(season: xr.Dataset) -> FloatArray:
 def _over_blocks(season: xr.Dataset, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
     return zonal_mean(
         grid,
-        cover_block=season.cover_block.values,
         cover_cell=season.cover_cell.values,
-        cover_share=season.cover_share.values,
-        block_count=season.sizes[v.BLOCK],
+        **_cover(season),
     )
+
+
+def _cover(season: xr.Dataset) -> dict[str, Any]:
+    return {
+        "cover_block": season.cover_block.values,
+        "cover_share": season.cover_share.values,
+        "block_count": season.sizes[v.BLOCK],
+    }
 
 
 TERRAIN = Layer(
@@ -169,6 +215,9 @@ TERRAIN = Layer(
         v.COVER_BLOCK,
         v.COVER_CELL,
         v.COVER_SHARE,
+        v.BLOCK_CELLS,
+        v.VERTICAL_ERROR,
+        v.STATION_ELEVATION,
         v.STATION_CELL,
         v.STATION_WEIGHT,
         v.AREA,
@@ -192,6 +241,7 @@ TERRAIN = Layer(
         v.POOL_DEPTH,
         v.STATION_POOL_DEPTH,
         v.TERRAIN_COVERED,
+        v.TERRAIN_DOUBT,
         v.SLOPE,
         v.ASPECT,
         v.TOPOGRAPHIC_POSITION,

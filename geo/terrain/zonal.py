@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from geo.arrays import FloatArray, IntArray
+from geo.arrays import AnyArray, FloatArray, IntArray
 
 
 def zonal_mean(
@@ -14,7 +14,7 @@ def zonal_mean(
     block_count: int,
 ) -> tuple[FloatArray, FloatArray]:
     """
-    Return each block's area-weighted mean and how much of the block is known.
+    Return each block's area-weighted mean and how many of its cells are known.
 
     Parameters
     ----------
@@ -34,7 +34,7 @@ def zonal_mean(
     [any]
         Mean, shape (block,); NaN for a block with nothing known.
     [1]
-        Share of the covered area with a known value, shape (block,); 0 for none.
+        Cells with a known value, by their shares inside the block, shape (block,); 0 for none.
     """
     return mean_over_cover(
         grid.ravel()[cover_cell],
@@ -66,14 +66,11 @@ def mean_over_cover(
     [any]
         Mean, shape (block,); NaN for a block with nothing known.
     [1]
-        Share of the covered area with a known value, shape (block,); 0 for none.
+        Cells with a known value, by their shares inside the block, shape (block,); 0 for none.
     """
     known = ~np.isnan(value)
-    covered = np.bincount(cover_block, cover_share, minlength=block_count)
-    weight = np.bincount(cover_block[known], cover_share[known], minlength=block_count)
+    weight: AnyArray = np.bincount(cover_block[known], cover_share[known], minlength=block_count)
     total = np.bincount(cover_block[known], (cover_share * value)[known], minlength=block_count)
     mean = np.full(block_count, np.nan)
     np.divide(total, weight, out=mean, where=weight > 0)
-    share = np.zeros(block_count)
-    np.divide(weight, covered, out=share, where=covered > 0)
-    return mean, share
+    return mean, weight

@@ -1,4 +1,4 @@
-"""Cells and blocks: shares as exact as geometry, and blocks without ground refused."""
+"""Cells and blocks: shares as exact as geometry, and blocks without ground said."""
 
 import numpy as np
 import rasterio
@@ -41,13 +41,36 @@ def test_a_station_off_the_grid_has_no_cell(farm):
     assert int(farm.read()[1].station_cell[0]) == -1
 
 
-def test_a_block_without_ground_stops_the_run(farm, demo):
+def test_a_block_without_ground_is_noted_and_the_run_goes_on(farm, demo):
     west, south, east, north = demo[0].blocks.loc["B07"].geometry.buffer(8.0).bounds
     mask(farm, lambda x, y: (x > west) & (x < east) & (y > south) & (y < north))
-    issues = farm.stopped()
-    stop = issues[0]
-    assert (stop.code, stop.where) == ("E-GROUND-COVER", f'{ELEVATION} block "B07"')
-    assert "covers 0 % of block B07" in stop.found
+    notes = {issue.where: issue for issue in farm.issues("E-GROUND-COVER")}
+    note = notes[f'{ELEVATION} block "B07"']
+    assert note.outcome == "NOTE"
+    assert 'covers 0 % of block "B07": height and cool pool are taken to be the' in note.found
+
+
+def test_ground_of_no_block_at_all_stops_the_run(farm, demo):
+    west, south, east, north = demo[0].blocks.total_bounds
+    middle, reach = ((west + east) / 2, (south + north) / 2), (east - west) / 2 + (north - south)
+    mask(farm, lambda x, y: np.hypot(x - middle[0], y - middle[1]) < reach)
+    stop = farm.stop("E-GROUND-COVER")
+    assert (stop.where, stop.found) == (ELEVATION, "covers none of 24 blocks")
+
+
+def test_many_blocks_without_ground_are_said_once(farm, demo):
+    _, south, _, north = demo[0].blocks.total_bounds
+    middle = south + 0.8 * (north - south)
+    mask(farm, lambda _, y: y < middle)
+    note = farm.only("E-GROUND-COVER")
+    assert note.where == ELEVATION
+    assert "covers less than 90 % of 2" in note.found
+    assert "where there is nothing, height and cool pool are taken" in note.found
+
+
+def test_a_block_s_size_in_cells_counts_what_lies_off_the_grid(demo):
+    read, season = demo
+    np.testing.assert_allclose(season.block_cells, read.blocks.geometry.area / 64.0)
 
 
 def test_a_block_with_little_ground_is_noted(farm, demo):

@@ -55,6 +55,8 @@ def ground(*, is_level: bool) -> dict[str, object]:
         "cover_block": np.repeat(np.arange(BLOCK_COUNT), [len(of_block) for of_block in cells]),
         "cover_cell": np.concatenate(cells),
         "cover_share": np.ones(sum(map(len, cells))),
+        "block_cells": np.full(BLOCK_COUNT, BLOCK_CELLS[0] * BLOCK_CELLS[1]),
+        "vertical_error": 0.0,
         "station_elevation": 412.3 if is_level else 415.0,
         "station_cell": [20 * COLUMNS + 25],
         "station_weight": [1.0],

@@ -80,11 +80,35 @@ def test_unknown_ground_stays_in_its_own_block(block: int) -> None:
     grid = season.elevation_grid.values.copy()
     grid.ravel()[_cells(CORNERS[block])] = np.nan
     with_gap = through(season.assign(elevation_grid=(("row", "column"), grid)))
-    unknown = np.isnan(with_gap.hazard_ahead.values)
-    assert np.flatnonzero(unknown).tolist() == [block]
-    for name in ("elevation", "pool_depth", "favourability", "factors", "hazard"):
+    assert with_gap.terrain_covered.values.tolist() == [
+        0.0 if place == block else 1.0 for place in range(BLOCK_COUNT)
+    ]
+    for name in ("slope", "topographic_position", "depression_depth", "cold_air_accumulation"):
         is_nan = np.isnan(with_gap[name].values.reshape(BLOCK_COUNT, -1)).any(axis=1)
         assert np.flatnonzero(is_nan).tolist() == [block], name
+
+
+@given(block=st.integers(0, BLOCK_COUNT - 1))
+def test_a_block_without_ground_lies_as_the_station_does_and_is_ranked_in_doubt(
+    block: int,
+) -> None:
+    season = made_season()
+    grid = season.elevation_grid.values.copy()
+    grid.ravel()[_cells(CORNERS[block])] = np.nan
+    known, with_gap = (
+        through(season),
+        through(season.assign(elevation_grid=season.elevation_grid.copy(data=grid))),
+    )
+    assert np.isfinite(with_gap.hazard_ahead.values).all()
+    assert np.isfinite(with_gap.factors.values).all()
+    assert with_gap.elevation.values[block] == float(season.station_elevation)
+    assert with_gap.pool_depth.values[block] == float(with_gap.station_pool_depth)
+    assert (with_gap.wind_share.values[block] == 1.0).all()
+    factors = [str(name) for name in with_gap.factor.values]
+    assert with_gap.factors.values[block, factors.index("cool pool")] == 1.0
+    doubts = known.doubt.values, with_gap.doubt.values
+    assert doubts[1][block] > doubts[0][block]
+    assert (doubts[1] >= doubts[0] - 1e-12).all()
 
 
 def test_every_need_is_read_from_files_or_given_earlier_and_nothing_is_given_twice() -> None:

@@ -46,11 +46,13 @@ def test_without_any_count_every_block_has_the_doubt_of_the_unseen() -> None:
 
 def test_doubt_is_put_together_from_cultivar_age_stage_and_count() -> None:
     season = before(made_season(), RANKING)
-    # Nobody looked at block 5 and its ratings are wide: three doubts known by hand.
+    # Nobody looked at block 5 and its ratings are wide: doubts known by hand.
     found = RANKING.compute(season)
     home, neighbours = found.factors.values[4, 5:7]
     own = (home - 1.0) / (home * neighbours) * MILDEW["look_doubt_unseen"]
+    ground = season.terrain_doubt.values[4]
     parts = [cultivar("Osteen").doubt, MILDEW["age_doubt"], MILDEW["stage_doubt_unseen"], own]
+    parts.append(ground)
     assert found.doubt.values[4] == pytest.approx(np.linalg.norm(parts))
 
 
@@ -58,3 +60,11 @@ def test_an_older_count_is_never_less_doubtful() -> None:
     season = before(made_season(), RANKING)
     older = replaced(season, visit_day=np.maximum(season.visit_day.values - 1, 0))
     assert (RANKING.compute(older).doubt.values >= RANKING.compute(season).doubt.values).all()
+
+
+def test_doubt_of_the_ground_widens_the_doubt_of_its_block_alone() -> None:
+    season = before(made_season(), RANKING)
+    ground = np.array([0.0, 0.0, 0.4, 0.0, 0.0])
+    sure = RANKING.compute(replaced(season, terrain_doubt=np.zeros(5))).doubt.values
+    unsure = RANKING.compute(replaced(season, terrain_doubt=ground)).doubt.values
+    np.testing.assert_allclose(unsure, np.hypot(sure, ground))

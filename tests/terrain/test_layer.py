@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from geo.reference.number import values
 from geo.terrain import TERRAIN
 from tests.laws.made_season import COLUMNS, made_season, replaced
 
@@ -68,3 +69,58 @@ def test_a_dam_round_the_hollow_makes_its_block_deeper_and_no_station_or_height_
     np.testing.assert_array_equal(given.elevation, without.elevation)
     np.testing.assert_array_equal(given.slope, without.slope)
     np.testing.assert_array_equal(given.pool_depth.values[0], without.pool_depth.values[0])
+
+
+def test_a_block_half_off_the_grid_is_half_covered() -> None:
+    season = made_season()
+    is_kept = (season.cover_block.values != 0) | (np.arange(season.sizes["cover"]) % 2 == 0)
+    given = TERRAIN.compute(season.isel(cover=is_kept))
+    assert given.terrain_covered.values.tolist() == [0.5, 1.0, 1.0, 1.0, 1.0]
+    doubt = given.terrain_doubt.values
+    assert doubt[0] > doubt[1:].max()
+
+
+def test_a_block_wholly_off_the_grid_lies_as_the_station_does() -> None:
+    season = made_season()
+    given = TERRAIN.compute(season.isel(cover=season.cover_block.values != 3))
+    assert given.terrain_covered.values.tolist() == [1.0, 1.0, 1.0, 0.0, 1.0]
+    assert given.elevation.values[3] == float(season.station_elevation)
+    assert given.pool_depth.values[3] == float(given.station_pool_depth)
+    assert given.wind_share.values[3].tolist() == [1.0] * 16
+    assert np.isnan(given.slope.values[3])
+    parts = values("microclimate", "ground")
+    assert given.terrain_doubt.values[3] == np.hypot(parts["missing_doubt"], parts["edge_doubt"])
+
+
+def test_good_ground_leaves_no_doubt_and_the_rim_of_the_grid_some() -> None:
+    season = made_season()
+    rim = np.arange(60)  # the first row of cells, as a block of its own
+    at_rim = replaced(
+        season.drop_dims("cover"),
+        cover_block=np.r_[np.zeros(60, dtype=int), np.full(60, 1)],
+        cover_cell=np.r_[30 * COLUMNS + np.arange(15, 45), 31 * COLUMNS + np.arange(15, 45), rim],
+        cover_share=np.ones(120),
+    )
+    doubt = TERRAIN.compute(at_rim).terrain_doubt.values
+    assert doubt[0] == 0.0
+    assert 0.5 * 0.3 < doubt[1] < 0.3
+
+
+def test_small_blocks_on_large_cells_are_in_doubt() -> None:
+    season = replaced(made_season(), block_cells=np.array([0.4, 60.0, 60.0, 60.0, 60.0]))
+    doubt = TERRAIN.compute(season).terrain_doubt.values
+    assert doubt[0] > doubt[1:].max()
+
+
+def test_what_lies_within_the_vertical_error_is_no_pool_and_the_error_leaves_doubt() -> None:
+    season = made_season()
+    sure, unsure = (TERRAIN.compute(replaced(season, vertical_error=error)) for error in (0.0, 3.0))
+    deepest = float(sure.pool_depth_grid.max())
+    assert 0.0 < float(unsure.pool_depth_grid.max()) < deepest - 2.5
+    is_shallow = sure.pool_depth_grid.values < 2.0
+    assert (unsure.pool_depth_grid.values[is_shallow] == 0.0).all()
+    assert (unsure.pool_depth.values <= sure.pool_depth.values).all()
+    assert (unsure.depression_depth.values <= sure.depression_depth.values).all()
+    grown = unsure.terrain_doubt.values**2 - sure.terrain_doubt.values**2
+    np.testing.assert_allclose(grown, (3.0 * values("microclimate", "ground")["error_doubt"]) ** 2)
+    np.testing.assert_array_equal(unsure.elevation, sure.elevation)
