@@ -45,7 +45,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
                 np.where(unseen, timing["unknown_susceptibility"], susceptibility),
             ),
             # Unknown stage: taken as full size, so that no growth is blamed on the spray.
-            v.PANICLE_SIZE.name: (v.PANICLE_SIZE.dims, np.where(unseen, 1.0, size)),
+            v.ORGAN_SIZE.name: (v.ORGAN_SIZE.dims, np.where(unseen, 1.0, size)),
             v.DAYS_SINCE_STAGE_SEEN.name: (
                 v.DAYS_SINCE_STAGE_SEEN.dims,
                 np.where(np.isinf(newest), np.nan, np.maximum(today - newest, 0.0)),
@@ -88,6 +88,6 @@ PHENOLOGY = Layer(
         v.HOUR_DAY,
         v.IS_FORECAST,
     ),
-    gives=(v.STAGE_PROGRESS, v.STAGE_SUSCEPTIBILITY, v.PANICLE_SIZE, v.DAYS_SINCE_STAGE_SEEN),
+    gives=(v.STAGE_PROGRESS, v.STAGE_SUSCEPTIBILITY, v.ORGAN_SIZE, v.DAYS_SINCE_STAGE_SEEN),
     compute=_compute,
 )

@@ -59,7 +59,7 @@ def _new_tissue(season: xr.Dataset, noon: FloatArray) -> FloatArray:
 
     What grew before the season is not known, and 0.
     """
-    size = season.panicle_size.values[season.spray_block.values]
+    size = season.organ_size.values[season.spray_block.values]
     day = np.clip(np.searchsorted(noon, season.spray_hour.values), 0, noon.size - 1)
     then = np.take_along_axis(size, day[:, None], axis=1)
     grown = np.divide(then, size, out=np.ones_like(size), where=size > then)
@@ -76,7 +76,7 @@ PROTECTION = Layer(
         v.SPRAY_MATERIAL,
         v.PRECIPITATION,
         v.HOUR_DAY,
-        v.PANICLE_SIZE,
+        v.ORGAN_SIZE,
     ),
     gives=(v.PROTECTION_LEFT,),
     compute=_compute,

@@ -220,8 +220,8 @@ STAGE_PROGRESS = Variable(
 STAGE_SUSCEPTIBILITY = Variable(
     "stage_susceptibility", "1", (BLOCK, DAY), "Susceptible share of the panicles by stage", 0, 1
 )
-PANICLE_SIZE = Variable(
-    "panicle_size", "1", (BLOCK, DAY), "Size of the panicles as a share of full size", 0, 1
+ORGAN_SIZE = Variable(
+    "organ_size", "1", (BLOCK, DAY), "Size of the organ as a share of full size", 0, 1
 )
 DAYS_SINCE_STAGE_SEEN = Variable(
     "days_since_stage_seen", "d", (BLOCK,), "Age of the newest stage observation, NaN if none", 0

@@ -56,7 +56,7 @@ def test_a_block_whose_stage_nobody_noted_is_neutral_and_full_grown() -> None:
     given = PHENOLOGY.compute(before(made_season(), PHENOLOGY))
     neutral = values("growth_stages", "thermal time")["unknown_susceptibility"]
     assert (given.stage_susceptibility.values[4] == neutral).all()
-    assert (given.panicle_size.values[4] == 1.0).all()
+    assert (given.organ_size.values[4] == 1.0).all()
     assert np.isnan(given.days_since_stage_seen.values).tolist() == [False] * 4 + [True]
 
 
@@ -64,7 +64,7 @@ def test_no_notes_at_all_leave_every_block_neutral() -> None:
     season = before(made_season(), PHENOLOGY).isel(portion=[])
     given = PHENOLOGY.add_to(season)
     assert np.isnan(given.stage_progress.values).all()
-    assert (given.panicle_size.values == 1.0).all()
+    assert (given.organ_size.values == 1.0).all()
 
 
 def test_age_of_the_newest_note_is_counted_from_today_and_never_negative() -> None:

@@ -24,7 +24,7 @@ def protection(
         found,
         spray_hour=[sprayed_at],
         precipitation=fallen,
-        panicle_size=np.broadcast_to(size, (5, 9)),
+        organ_size=np.broadcast_to(size, (5, 9)),
     )
     return PROTECTION.add_to(season).protection_left.values[0]
 
