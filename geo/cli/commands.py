@@ -52,6 +52,7 @@ def why(  # numpydoc ignore=PR01
     """Print the eight factors of a block against another: their ratios multiply to the total."""
     from geo.pipeline import run
     from geo.ranking.comparison import compare
+    from geo.ranking.ground import ground_words
     from geo.ranking.sentences import because
 
     folder = farm or _farm_here()
@@ -70,6 +71,9 @@ def why(  # numpydoc ignore=PR01
     typer.echo("")
     has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
     typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
+    for name in dict.fromkeys((block, other)):
+        if words := ground_words(outcome.season, known.index(name)):
+            typer.echo(f"{name}. {words}")
 
 
 def demo_farm() -> Path:

@@ -14,6 +14,7 @@ from geo.exports.coolest import coolest_tenth
 from geo.exports.files import write_whole
 from geo.ranking.classes import CLASS_WORDS, hazard_class
 from geo.ranking.factors import FACTORS
+from geo.ranking.ground import of_known_ground
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
@@ -47,6 +48,8 @@ OF_BLOCK = (
     "cold_air_accumulation",
     "hazard_ahead",
     "doubt",
+    "terrain_covered",
+    "terrain_doubt",
     "days_since_look",
 )
 
@@ -77,6 +80,8 @@ def block_table(
     table = farm.blocks[["name", "cultivar", "area", "geometry"]].copy()
     for name in OF_BLOCK:
         table[name] = season[name].values
+    for name in ("elevation", "pool_depth"):
+        table[name] = of_known_ground(season, name)
     for radius in season.radius.values:
         position = season.topographic_position.sel(radius=radius).values
         table[f"topographic_position_{radius:.0f}_m"] = position

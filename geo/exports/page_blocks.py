@@ -8,6 +8,7 @@ import xarray as xr
 from geo.arrays import AnyArray, FloatArray
 from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_circles
 from geo.ranking.classes import NOT_KNOWN, hazard_class
+from geo.ranking.ground import ground_words, of_known_ground
 from geo.season.farm import Farm
 
 TOP_SOURCES = 5
@@ -44,8 +45,9 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "name": [str(name) for name in farm.blocks["name"]],
         "cultivar": [str(cultivar) for cultivar in farm.blocks["cultivar"]],
         "area": plain(shown["area"].values, 3),
-        "elevation": plain(shown["elevation"].values, 1),
-        "pool_depth": plain(shown["pool_depth"].values, 1),
+        "elevation": plain(of_known_ground(shown, "elevation"), 1),
+        "pool_depth": plain(of_known_ground(shown, "pool_depth"), 1),
+        "ground": [ground_words(shown, place) for place in range(shown.sizes["block"])],
         "looked": plain(shown["days_since_look"].values, 0),
         "stage_age": plain(shown["days_since_stage_seen"].values, 0),
         "ahead": significant(shown["hazard_ahead"].values),

@@ -102,6 +102,10 @@ def run_record(
             "full_strength_K": _estimate(season, "pool_full_strength"),
             "scale_depth_m": _estimate(season, "pool_scale_depth"),
         },
+        "ground": {
+            "vertical_error_m": float(season.vertical_error),
+            "poorly_known": _poor_ground(season),
+        },
         "issues": [str(issue) for issue in farm.issues],
         "spray_order": [entry.block for entry in spray.entries],
         "cannot_now": [held.block for held in spray.cannot_now],
@@ -188,6 +192,20 @@ def write_run_record(path: Path, record: dict[str, object]) -> None:
     """
     text = json.dumps(record, indent=2, ensure_ascii=False, allow_nan=False)
     write_text(path, f"{text}\n")
+
+
+def _poor_ground(season: xr.Dataset) -> dict[str, dict[str, float]]:
+    """Return how far ground is known, and the doubt left, where some is left."""
+    return {
+        str(block): {"share_known": float(covered), "doubt": float(doubt)}
+        for block, covered, doubt in zip(
+            season.block.values,
+            season.terrain_covered.values,
+            season.terrain_doubt.values,
+            strict=True,
+        )
+        if doubt > 0.0
+    }
 
 
 def _estimate(season: xr.Dataset, name: str) -> dict[str, float]:

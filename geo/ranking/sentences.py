@@ -115,7 +115,7 @@ def because(comparison: Comparison) -> str:
 def _without_ratio(comparison: Comparison) -> str:
     """Return the sentence for two blocks without a ratio to speak of, else nothing."""
     if isnan(comparison.hazard):
-        return "Hazard not known: its ground or its weather is missing."
+        return "Hazard not known: its weather is missing."
     if comparison.hazard == 0:
         return _nothing_to_fear(comparison)
     if isnan(comparison.against_hazard):

@@ -20,8 +20,8 @@ class SprayEntry:
     ratio : float
         That hazard over the reference block's.
     low, high : float
-        The middle 80 % of that ratio's doubt, as far as counts, stages and cultivars of the two
-        blocks go; weather, pools, spores blown in and sprays are doubtful beyond it.
+        The middle 80 % of that ratio's doubt, as far as counts, stages, cultivars and ground of the
+        two blocks go; weather, pools, spores blown in and sprays are doubtful beyond it.
     area : float
         Hectares.
     sprayer_hours : float or None

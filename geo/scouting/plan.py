@@ -25,9 +25,9 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     ScoutingOrder
         Blocks by doubt times stake. The doubt is the standard deviation of the logarithm of the
         hazard: it grows with the days since the last look and the last stage observation, with
-        small counts and with cultivars whose ratings contradict each other. The stake is the
-        hazard to come times the hectares: a block without a hazard is left out. A stand-in for
-        the value of looking, without money.
+        small counts, with cultivars whose ratings contradict each other and with poor ground. The
+        stake is the hazard to come times the hectares: a block without a hazard is left out. A
+        stand-in for the value of looking, without money.
     """
     stake = season.hazard_ahead.values * season.area.values
     doubt = season.doubt.values
@@ -56,7 +56,7 @@ def _reason(season: xr.Dataset, block: int) -> str:
     look = "never counted" if np.isnan(since) else f"counted {_days_ago(since)}"
     seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
     within = two_digits(float(spread(season.doubt.values[block])))
-    known = f"May be {within} times more or less by its count, stage and cultivars alone"
+    known = f"May be {within} times more or less by its count, stage, cultivars and ground alone"
     return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha."
 
 

@@ -26,7 +26,7 @@ HOSTILE = "<img src=x onerror=alert(1)>"
 HOSTILE_TEMPLATE = "{{ 7 * 7 }}</script><b>"
 NAMES = {"B03": HOSTILE, "B05": HOSTILE_TEMPLATE, "B02": "River bend", "B08": "Top of the hill"}
 CULTIVARS = ("Keitt", "Kent", "Kensington Pride", "Nam Dok Mai", "unknown")
-UNKNOWN, REFERENCE, CLOSED = "B11", "B06", "B04"
+UNKNOWN, REFERENCE, CLOSED, OFF_THE_GRID = "B11", "B06", "B04", "B09"
 
 
 @dataclass(frozen=True)
@@ -201,6 +201,10 @@ def made_season(farm: Farm) -> xr.Dataset:
             "hazard_ahead": (("block",), factors.prod(axis=1)),
             "pool_depth": (("block",), 14 * (1 - ground)),
             "elevation": (("block",), 400 + 60 * ground),
+            "terrain_covered": (("block",), np.where(np.array(ids) == OFF_THE_GRID, 0.0, 1.0)),
+            "terrain_doubt": (("block",), np.where(np.array(ids) == OFF_THE_GRID, 0.5, 0.0)),
+            "block_cells": (("block",), np.full(count, 40.0)),
+            "vertical_error": 0.0,
             "area": (("block",), farm.blocks["area"].to_numpy()),
             "cultivar_susceptibility": (("block",), cultivar),
             "days_since_stage_seen": (("block",), stage_age),

@@ -5,7 +5,7 @@ import math
 import pytest
 from playwright.sync_api import Page
 
-from tests.exports.made import REFERENCE
+from tests.exports.made import OFF_THE_GRID, REFERENCE
 
 ALL_PAIRS = """() => {
   const { app } = mangoPage;
@@ -116,3 +116,11 @@ def test_the_chart_marks_today_and_follows_the_day_shown(desk: Page) -> None:
     assert "Tue 13 Aug" in desk.locator(".day-facts").inner_text()
     desk.click("[data-unit=temperature][value=F]")
     assert "°F" in desk.locator(".day-facts").inner_text()
+
+
+def test_the_card_says_what_is_doubtful_about_the_ground(desk: Page) -> None:
+    desk.locator("#list-spray tbody tr", has_text=OFF_THE_GRID).first.click()
+    words = desk.locator("#why").inner_text()
+    assert "ground not known" in words
+    assert "m above sea level" not in words
+    assert "Ground: the elevation file has none of it" in desk.locator(".doubts").inner_text()

@@ -41,9 +41,7 @@ def test_a_block_against_itself_has_no_reason() -> None:
 
 def test_a_block_of_unknown_hazard_says_so() -> None:
     unknown = (np.nan, *BLOCK_7[1:])
-    assert because(compared(unknown, BLOCK_3)) == (
-        "Hazard not known: its ground or its weather is missing."
-    )
+    assert because(compared(unknown, BLOCK_3)) == ("Hazard not known: its weather is missing.")
 
 
 def test_nobody_says_measured_where_nobody_counted() -> None:

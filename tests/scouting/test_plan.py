@@ -71,8 +71,8 @@ def test_reasons_say_what_is_known_and_since_when(season) -> None:
     )
     entries = {entry.block: entry for entry in plan_scouting_order(made_farm(), told).entries}
     assert entries["B1"].reason == (
-        "May be 1.3 times more or less by its count, stage and cultivars alone: counted today, "
-        "stage noted yesterday; 2.4 ha."
+        "May be 1.3 times more or less by its count, stage, cultivars and ground alone: counted "
+        "today, stage noted yesterday; 2.4 ha."
     )
     assert "counted yesterday, stage noted today;" in entries["B2"].reason
     assert "counted 12 days ago, stage noted 4 days ago;" in entries["B3"].reason

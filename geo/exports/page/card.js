@@ -186,6 +186,7 @@
     }
     if (!scouting || !page.isKnown(scouting.looked)) says.push("Whether mildew is there: no look on record.");
     else says.push(`What happened since the last look, ${page.ago(scouting.looked)}.`);
+    if (app.data.blocks.ground[block]) says.push(app.data.blocks.ground[block]);
     const age = app.data.blocks.stage_age[block];
     if (!page.isKnown(age)) says.push("The stage of its panicles: none on record, so it is reckoned.");
     const assumed = app.data.factors.filter((factor) => factor.standing === "assumed");

@@ -112,7 +112,7 @@
       element(
         "p",
         { class: "about" },
-        "Where a look is worth most: doubt times stake. Doubt is how many times more or less the hazard may be by its count, stage and cultivars alone; stake is the hazard index times hectares.",
+        "Where a look is worth most: doubt times stake. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
