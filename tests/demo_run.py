@@ -1,5 +1,6 @@
 """The made valley farm, run once for all tests that need what a run decides and writes."""
 
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -24,3 +25,11 @@ def demo_folder() -> Path:
     folder = Path(_KEPT[-1].name)
     write(demo_outcome(), folder)
     return folder
+
+
+def with_other(outcome: Outcome, *, season: object = None, **orders: object) -> Outcome:
+    """Return an outcome with another season, spray order or scouting order of its disease."""
+    key = outcome.farm.settings.disease
+    changed = replace(outcome.orders[key], **orders)
+    seasons = outcome.seasons | ({} if season is None else {key: season})
+    return replace(outcome, seasons=seasons, orders=outcome.orders | {key: changed})

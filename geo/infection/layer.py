@@ -5,18 +5,15 @@ from dataclasses import fields
 import numpy as np
 import xarray as xr
 
-from geo.arrays import AnyArray, FloatArray
 from geo.infection.hazard import hazard_index
 from geo.infection.host import block_susceptibility, cultivar_shares
-from geo.infection.over_season import daily_favourability, season_mean
+from geo.infection.over_season import daily_favourability
 from geo.infection.panicle_mildew import PanicleMildew, rain_weight
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.between import at_blocks
 from geo.season.days import day_starts
 from geo.season.layer import Layer
-from geo.season.pixels import at_pixels
-from geo.season.today import today_index
 
 
 def mildew_parameters() -> PanicleMildew:
@@ -63,20 +60,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.CULTIVAR_DOUBT: doubt,
         v.AGE_SUSCEPTIBILITY: age,
         v.HAZARD: hazard,
-        v.SEASON_FAVOURABILITY_GRID: _at_pixels(season, daily),
+        v.FAVOURABILITY_AT_SPOT: daily,
     }
     return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
-
-
-def _at_pixels(season: xr.Dataset, daily: FloatArray) -> AnyArray:
-    at_spots = season_mean(daily, today=today_index(season))
-    return at_pixels(
-        at_spots[season.spot_of_knot.values],
-        knot_pool_depth=season.knot_pool_depth.values,
-        knot_elevation=season.knot_elevation.values,
-        pool_depth_grid=season.pool_depth_grid.values,
-        elevation_grid=season.elevation_grid.values,
-    )
 
 
 INFECTION = Layer(
@@ -87,12 +73,6 @@ INFECTION = Layer(
         v.RELATIVE_HUMIDITY_AT_SPOT,
         v.PRECIPITATION,
         v.HOUR_DAY,
-        v.IS_FORECAST,
-        v.SPOT_OF_KNOT,
-        v.KNOT_POOL_DEPTH,
-        v.KNOT_ELEVATION,
-        v.POOL_DEPTH_GRID,
-        v.ELEVATION_GRID,
         v.SPOT_OF_BLOCK,
         v.SPOT_WEIGHT,
         v.SPOT_OF_SITE,
@@ -110,7 +90,7 @@ INFECTION = Layer(
         v.CULTIVAR_DOUBT,
         v.AGE_SUSCEPTIBILITY,
         v.HAZARD,
-        v.SEASON_FAVOURABILITY_GRID,
+        v.FAVOURABILITY_AT_SPOT,
     ),
     compute=_compute,
 )

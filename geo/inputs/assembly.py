@@ -181,6 +181,7 @@ def _looks(looks: Looks) -> _Arrays:
     visits, portions = looks.visits, looks.portions
     return {
         v.VISIT_BLOCK: visits["source"].to_numpy(np.int64),
+        v.VISIT_DISEASE: _words(visits["disease"]),
         v.VISIT_DAY: visits["day"].to_numpy(np.int64),
         v.VISIT_INSPECTED: visits["inspected"].to_numpy(np.int64),
         v.VISIT_INFECTED: visits["infected"].to_numpy(np.int64),

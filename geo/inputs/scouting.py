@@ -1,4 +1,4 @@
-"""What did people find on the panicles? Counts and stages, sorted from one table."""
+"""What did people find in the blocks? Counts and stages, sorted from one table."""
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
@@ -7,16 +7,18 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
-from geo.inputs.names import nearest
+from geo.inputs.names import matched, nearest
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.tables import dates, numbers
+from geo.reference.diseases import DISEASES
+from geo.season.disease import FIRST
 
 # Shares that add up to about 1 are rounded ones; further off, something else was meant
 # (our choice).
 LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
 MOST_PANICLES = 100_000  # nobody counts more in a day: a slip of the pen (our choice)
-COLUMNS = (("date", "block_id"), ("inspected", "infected", "stage"))
+COLUMNS = (("date", "block_id"), ("disease", "inspected", "infected", "stage"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +26,15 @@ class Looks:
     """
     Scouting notes, sorted by what they tell, then by place and day: the file's order is lost.
 
-    Days are counted from the season's first. A look of today counts as made today, though the
-    season ends with yesterday where no forecast completes the day.
+    Days are counted from the season's first; a look names its disease by key. A look of today
+    counts as made today, though the season ends with yesterday where no forecast completes the
+    day.
 
     Attributes
     ----------
     visits : pandas.DataFrame
-        Counts, one a source and day: ``source`` (index), ``day``, ``inspected``, ``infected``.
+        Counts, one a disease, source and day: ``disease`` (key), ``source`` (index), ``day``,
+        ``inspected``, ``infected``.
     portions : pandas.DataFrame
         Stages: ``block`` (index), ``day``, ``stage`` (text), ``share``.
     """
@@ -87,12 +91,14 @@ def read_scouting(
     reading.check()
     source = known_blocks(reading, table["block_id"], known=sources, held=held)
     stage = _stages(reading, table["stage"], stages)
-    is_held = source.isna() | stage.isna()
+    disease = _diseases(reading, table["disease"])
+    is_held = source.isna() | stage.isna() | disease.isna()
     is_held |= _miscounted(reading, table, inspected, infected)
     is_held |= _untimely(reading, table["date"], date, days=days, today=today)
     _note_idle(reading, table, source, block_count=block_count)
     rows = pd.DataFrame(
         {
+            "disease": disease,
             "source": source,
             "day": (date - days[0]).dt.days,
             "inspected": inspected,
@@ -108,13 +114,13 @@ def read_scouting(
 
 def _visits(counts: pd.DataFrame) -> pd.DataFrame:
     whole = counts.astype({"inspected": np.int64, "infected": np.int64})
-    by_day = whole.groupby(["source", "day"], as_index=False)
+    by_day = whole.groupby(["disease", "source", "day"], as_index=False)
     return by_day[["inspected", "infected"]].sum()
 
 
 def _note_added(reading: Reading, counts: pd.DataFrame) -> None:
-    again = counts[counts.duplicated(["source", "day"], keep=False)]
-    added = list(again.groupby(["source", "day"]))
+    again = counts[counts.duplicated(["disease", "source", "day"], keep=False)]
+    added = list(again.groupby(["disease", "source", "day"]))
     fix = "Nothing, unless one row stands there twice"
     if len(added) >= GROUP_FROM:
         at = f"rows {again.index.min()} to {again.index.max()}"
@@ -204,6 +210,23 @@ def _note_idle(
         found = f"{is_beside.sum()} stages of neighbours are not used"
         fix = "Nothing: only their counts matter"
         reading.add(Outcome.NOTE, "E-STAGE-NEIGHBOUR", "", found=found, fix=fix)
+
+
+def _diseases(reading: Reading, cells: pd.Series) -> pd.Series:
+    """Return the key of the disease that each row is about, NaN where it names none we know."""
+    keys = {disease.name: disease.key for disease in DISEASES}
+    # A row that names none is about mildew on panicles, as all were before there were others.
+    written = cells.where(cells.str.strip() != "", FIRST)
+    known = [*keys, *keys.values()]
+    found = matched(written, known).replace(keys)
+    reading.add_rows(
+        Outcome.HOLD,
+        "E-DISEASE",
+        cells[found.isna()],
+        found="is no disease that is computed here: the row is set aside",
+        fix=f"Write one of: {', '.join(keys)}",
+    )
+    return found
 
 
 def _stages(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Series:

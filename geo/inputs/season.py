@@ -115,7 +115,9 @@ def _sprays(
 
 def _looks(opened: Folder, land: Land, timeline: Timeline, *, stages: Collection[str]) -> Looks:
     if "scouting" not in opened.readings:
-        visits = pd.DataFrame({"source": [], "day": [], "inspected": [], "infected": []})
+        visits = pd.DataFrame(
+            {"disease": [], "source": [], "day": [], "inspected": [], "infected": []}
+        )
         return Looks(visits, pd.DataFrame({"block": [], "day": [], "stage": [], "share": []}))
     return read_scouting(
         opened.readings["scouting"],

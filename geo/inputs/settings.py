@@ -15,6 +15,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS
 from geo.inputs.settings_stations import ONLY_STATION, Station, keys_with, read_stations
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
+from geo.reference.diseases import DISEASES
 from geo.season import Settings
 
 FILE = "farm.toml"
@@ -151,6 +152,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
     choices = (
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
+        ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
         ("model", "kernel", KERNELS, "Write a known kernel"),
         ("model", "rain_mode", RAIN_MODES, "Write a known mode"),
     )

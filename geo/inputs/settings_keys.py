@@ -62,5 +62,5 @@ KEYS: dict[str, dict[str, Key]] = {
         "sulfur_limit": Key(float, low=10, high=45),
         "sulfur_limit_reason": _TEXT,
     },
-    "model": {"kernel": _TEXT, "rain_mode": _TEXT},
+    "model": {"disease": _TEXT, "kernel": _TEXT, "rain_mode": _TEXT},
 }

@@ -7,14 +7,33 @@ from pathlib import Path
 import xarray as xr
 
 from geo.inputs import read_farm
-from geo.pipeline.order import ORDER
+from geo.pipeline.order import OF_A_DISEASE, OF_THE_CHOSEN, SHARED
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
+from geo.reference.diseases import DISEASES, Disease
 from geo.rounds import SprayOrder, plan_spray_order
 from geo.scouting import ScoutingOrder, plan_scouting_order
 from geo.season import Farm
+from geo.season.disease import season_of_disease
 
 Say = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Orders:
+    """
+    What is decided today about one disease.
+
+    Attributes
+    ----------
+    spray : SprayOrder
+        Today's spray order and the cannot-now list.
+    scouting : ScoutingOrder
+        Today's scouting order.
+    """
+
+    spray: SprayOrder
+    scouting: ScoutingOrder
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,23 +45,57 @@ class Outcome:
     ----------
     farm : Farm
         As read.
-    season : xarray.Dataset
-        With the variables of every layer.
-    spray : SprayOrder
-        Today's spray order and the cannot-now list.
-    scouting : ScoutingOrder
-        Today's scouting order.
+    seasons : dict of str to xarray.Dataset
+        By the disease's key: with the variables of every layer. What diseases share is the very
+        same array in each.
+    orders : dict of str to Orders
+        By the disease's key.
     """
 
     farm: Farm
-    season: xr.Dataset
-    spray: SprayOrder
-    scouting: ScoutingOrder
+    seasons: dict[str, xr.Dataset]
+    orders: dict[str, Orders]
+
+    @property
+    def season(self) -> xr.Dataset:
+        """
+        Return the season of the disease that the settings choose.
+
+        Returns
+        -------
+        xarray.Dataset
+            Ranked.
+        """
+        return self.seasons[self.farm.settings.disease]
+
+    @property
+    def spray(self) -> SprayOrder:
+        """
+        Return the spray order of today against that disease.
+
+        Returns
+        -------
+        SprayOrder
+            With its cannot-now list.
+        """
+        return self.orders[self.farm.settings.disease].spray
+
+    @property
+    def scouting(self) -> ScoutingOrder:
+        """
+        Return the scouting order of today for that disease.
+
+        Returns
+        -------
+        ScoutingOrder
+            First to last.
+        """
+        return self.orders[self.farm.settings.disease].scouting
 
 
 def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
     """
-    Return today's orders for a farm folder.
+    Return today's orders for a farm folder, disease by disease.
 
     Parameters
     ----------
@@ -75,13 +128,23 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
         kernel=settings.kernel,
         rain_mode=settings.rain_mode,
     )
-    for layer in ORDER:
+    for layer in SHARED:
         say(layer.question)
         season = layer.add_to(season)
-    say("the two orders of the day")
-    return Outcome(
-        farm=farm,
-        season=season,
-        spray=plan_spray_order(farm, season),
-        scouting=plan_scouting_order(farm, season),
-    )
+    seasons = {
+        disease.key: _of_disease(season, disease, settings.disease, say=say) for disease in DISEASES
+    }
+    say("the orders of the day")
+    orders = {
+        key: Orders(plan_spray_order(farm, of_it), plan_scouting_order(farm, of_it))
+        for key, of_it in seasons.items()
+    }
+    return Outcome(farm=farm, seasons=seasons, orders=orders)
+
+
+def _of_disease(season: xr.Dataset, disease: Disease, chosen: str, *, say: Say) -> xr.Dataset:
+    season = season_of_disease(season, disease.key)
+    for layer in (*OF_A_DISEASE, *(OF_THE_CHOSEN if disease.key == chosen else ())):
+        say(f"{disease.name}: {layer.question}")
+        season = layer.add_to(season)
+    return season

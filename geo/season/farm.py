@@ -29,6 +29,8 @@ class Settings:
         Why the user set it. A limit without a reason is refused on reading.
     reference_block : str or None
         Block that ratios are quoted against; None for the middle block of the order.
+    disease : str
+        Key of the disease that the orders are made for.
     kernel : str
         Name of the dispersal kernel.
     rain_mode : str
@@ -41,6 +43,7 @@ class Settings:
     sulfur_limit: float | None = None
     sulfur_limit_reason: str = ""
     reference_block: str | None = None
+    disease: str = "panicle_mildew"
     kernel: str = "two_dt"
     rain_mode: str = "washoff"
 

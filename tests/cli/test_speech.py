@@ -5,7 +5,7 @@ from dataclasses import replace
 from geo.cli.speech import pool_lines, print_summary
 from geo.rounds import NotRanked
 from geo.weather import POOLS
-from tests.demo_run import demo_outcome
+from tests.demo_run import demo_outcome, with_other
 from tests.laws.made_season import before, made_season
 
 
@@ -13,7 +13,7 @@ def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
     demo = demo_outcome()
     rest = tuple(NotRanked(block, "No hazard ahead.") for block in ("B01", "B02"))
     spray = replace(demo.spray, entries=(), cannot_now=(), not_ranked=rest, horizon_days=1)
-    print_summary(replace(demo, spray=spray, scouting=replace(demo.scouting, entries=())), {})
+    print_summary(with_other(demo, spray=spray, scouting=replace(demo.scouting, entries=())), {})
     said = capsys.readouterr().out
     assert "first 0 of 0" in said
     assert "Cannot now" not in said
@@ -23,7 +23,7 @@ def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
 def test_a_long_list_of_closed_blocks_is_cut_short(capsys) -> None:
     demo = demo_outcome()
     closed = demo.spray.cannot_now[0]
-    print_summary(replace(demo, spray=replace(demo.spray, cannot_now=(closed,) * 20)), {})
+    print_summary(with_other(demo, spray=replace(demo.spray, cannot_now=(closed,) * 20)), {})
     said = capsys.readouterr().out
     assert "Cannot now (20)" in said
     assert said.count(f"{closed.block}  ") == 8 + said.count(f". {closed.block}  ")

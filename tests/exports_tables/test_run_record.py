@@ -2,7 +2,6 @@
 
 import hashlib
 import json
-from dataclasses import replace
 from importlib.metadata import version
 from importlib.resources import files
 from math import nan, prod
@@ -14,7 +13,7 @@ import pytest
 from geo import __version__
 from geo.exports.run_record import parameter_hashes, run_record, write_run_record
 from geo.pipeline.order import ORDER
-from tests.demo_run import FARM, demo_folder, demo_outcome
+from tests.demo_run import FARM, demo_folder, demo_outcome, with_other
 
 
 def refuse(word: str) -> NoReturn:
@@ -30,7 +29,7 @@ def record() -> dict[str, Any]:
 
 
 def record_of_demo(**changes: Any) -> dict[str, object]:
-    demo = replace(demo_outcome(), **changes)
+    demo = with_other(demo_outcome(), **changes)
     names = [layer.name for layer in ORDER]
     return run_record(
         demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting, layers=names

@@ -144,6 +144,7 @@ def notes() -> dict[str, object]:
         "spray_hour": np.array([7.0, -60.0, 57.5, 100.0]),
         "spray_material": np.array(["sulfur", "copper", "sulfur", "penconazole"]),
         "visit_block": np.array([0, 1, 2, 2, 3, 5]),
+        "visit_disease": np.full(6, "panicle_mildew"),
         "visit_day": np.array([1, 2, 1, 4, 3, 2]),
         "visit_inspected": np.array([100, 50, 80, 100, 60, 20]),
         "visit_infected": np.array([2, 0, 1, 9, 3, 4]),

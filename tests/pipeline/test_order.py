@@ -18,7 +18,7 @@ def test_each_variable_is_given_once() -> None:
 
 
 def test_a_layer_is_named_after_its_room_or_for_a_second_one_its_subject() -> None:
-    second = {"pools": "geo.weather.fit_layer"}
+    second = {"pools": "geo.weather.fit_layer", "cells": "geo.infection.cells_layer"}
     for layer in ORDER:
         assert layer.compute.__module__ == second.get(layer.name, f"geo.{layer.name}.layer")
 

@@ -8,7 +8,8 @@ import pytest
 
 from geo.errors import InputError
 from geo.pipeline import run
-from geo.pipeline.order import ORDER
+from geo.pipeline.order import OF_A_DISEASE, OF_THE_CHOSEN, SHARED
+from geo.reference.diseases import DISEASES
 from tests.demo_run import FARM, demo_outcome
 
 
@@ -17,8 +18,16 @@ def test_a_run_says_each_question_and_two_runs_decide_the_same() -> None:
     again, first = run(FARM, say=said.append), demo_outcome()
     assert said == [
         "reading the farm",
-        *(layer.question for layer in ORDER),
-        "the two orders of the day",
+        *(layer.question for layer in SHARED),
+        *(
+            f"{disease.name}: {layer.question}"
+            for disease in DISEASES
+            for layer in (
+                *OF_A_DISEASE,
+                *(OF_THE_CHOSEN if disease.key == "panicle_mildew" else ()),
+            )
+        ),
+        "the orders of the day",
     ]
     assert again.spray == first.spray
     assert again.scouting == first.scouting

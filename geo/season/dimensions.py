@@ -1,0 +1,8 @@
+"""The names of the dimensions that quantities travel in."""
+
+BLOCK, SOURCE, DAY, HOUR, SPOT, CORNER = "block", "source", "day", "hour", "spot", "corner"
+ROW, COLUMN, COVER, EDGE, POINT = "row", "column", "cover", "edge", "point"
+RADIUS, SECTOR, LINE, WINDBREAK = "radius", "sector", "line", "windbreak"
+SPRAY, VISIT, PORTION, FACTOR = "spray", "visit", "portion", "factor"
+STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
+POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"

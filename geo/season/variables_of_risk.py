@@ -1,0 +1,89 @@
+"""The vocabulary of bloom, protection, spores, infection and rank."""
+
+from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, SOURCE, SPOT
+from geo.season.variable import Variable
+
+# phenology ------------------------------------------------------------------------------------
+STAGE_PROGRESS = Variable(
+    "stage_progress", "d", (BLOCK, DAY), "Mean place on the panicle's scale of reference days"
+)
+STAGE_SUSCEPTIBILITY = Variable(
+    "stage_susceptibility", "1", (BLOCK, DAY), "Susceptible share of the panicles by stage", 0, 1
+)
+ORGAN_SIZE = Variable(
+    "organ_size", "1", (BLOCK, DAY), "Size of the organ as a share of full size", 0, 1
+)
+DAYS_SINCE_STAGE_SEEN = Variable(
+    "days_since_stage_seen", "d", (BLOCK,), "Age of the newest stage observation, NaN if none", 0
+)
+
+# protection -----------------------------------------------------------------------------------
+PROTECTION_LEFT = Variable(
+    "protection_left", "1", (BLOCK, DAY), "Share of infections the sprays still prevent", 0, 0.95
+)
+
+# dispersal ------------------------------------------------------------------------------------
+SPORULATING = Variable(
+    "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
+)
+ARRIVAL_SHARE = Variable(
+    "arrival_share",
+    "1",
+    (BLOCK, SOURCE),
+    "Share of today's spores in a block, by source; the rest is the background",
+    0,
+    1.0001,
+)
+HOME_INOCULUM = Variable(
+    "home_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores of the block and the background, in multiples of the background",
+    0,
+)
+INCOMING_INOCULUM = Variable(
+    "incoming_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores from other sources on the map, in multiples of the background",
+    0,
+)
+
+# infection ------------------------------------------------------------------------------------
+FAVOURABILITY_AT_SPOT = Variable(
+    "favourability_at_spot", "1", (SPOT, DAY), "Share of a perfect day at a weather spot", 0, 1.0001
+)
+FAVOURABILITY = Variable(
+    "favourability", "1", (BLOCK, DAY), "Share of a perfect day for the disease", 0, 1
+)
+SITE_FAVOURABILITY = Variable(
+    "site_favourability", "1", (BLOCK, DAY), "The same without the cool pool", 0, 1
+)
+SEASON_FAVOURABILITY_GRID = Variable(
+    "season_favourability_grid",
+    "1",
+    (ROW, COLUMN),
+    "Mean share of a perfect mildew day at each cell, from the first day to today",
+    0,
+    1,
+)
+CULTIVAR_SUSCEPTIBILITY = Variable(
+    "cultivar_susceptibility", "1", (BLOCK,), "Prior rating of the cultivars present", 0, 1
+)
+CULTIVAR_DOUBT = Variable(
+    "cultivar_doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that rating", 0
+)
+AGE_SUSCEPTIBILITY = Variable(
+    "age_susceptibility", "1", (BLOCK,), "Weight of the trees' age: neutral until published", 0
+)
+HAZARD = Variable("hazard", "1", (BLOCK, DAY), "Daily hazard index of the disease on its organ", 0)
+
+# ranking --------------------------------------------------------------------------------------
+FACTORS = Variable("factors", "1", (BLOCK, FACTOR), "The eight factors of the hazard to come", 0)
+HAZARD_AHEAD = Variable(
+    "hazard_ahead", "1", (BLOCK,), "Mean daily hazard index over the days ahead", 0
+)
+DAYS_SINCE_LOOK = Variable(
+    "days_since_look", "d", (BLOCK,), "Days since panicles were last counted, NaN if never", 0
+)
+DOUBT = Variable("doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that hazard", 0)
