@@ -208,3 +208,18 @@ def test_notes_without_rows_are_said_and_no_fault(farm):
     season = farm.read()[1]
     assert (season.sizes["visit"], season.sizes["portion"]) == (0, 0)
     assert season.portion_stage.dtype.kind == "U"
+
+
+def test_a_look_for_another_disease_is_kept_apart_and_a_strange_one_is_set_aside(farm):
+    text = (farm.folder / SCOUTING).read_text("utf-8")
+    first, *rest = text.splitlines()
+    rows = [f"{first},disease", *(f"{row}," for row in rest)]
+    rows += ["2026-02-16,B03,50,4,,,anthracnose on blossom", "2026-02-16,B03,50,1,,,rust"]
+    (farm.folder / SCOUTING).write_text("\n".join(rows) + "\n", "utf-8")
+    issue = farm.only("E-DISEASE")
+    assert issue.where == f"{SCOUTING} row {len(rows)} column disease"
+    assert "powdery mildew on leaves" in issue.fix
+    season = farm.read()[1]
+    of_blossom = season.visit_disease.values == "blossom_anthracnose"
+    assert season.visit_infected.values[of_blossom].tolist() == [4]
+    assert (season.visit_disease.values[~of_blossom] == "panicle_mildew").all()
