@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from geo.arrays import FloatArray, IntArray
-from geo.terrain.depressions import depression_depth
+from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.terrain.windows import bands
 
 
 def with_lines(
@@ -41,16 +41,17 @@ def with_lines(
         return elevation_grid
     usual = np.where(line_is_drain == 1, drain_depth, dam_height)
     height = np.where(np.isnan(line_height), usual, line_height)
-    lifted, cut = np.zeros(elevation_grid.size), np.zeros(elevation_grid.size)
-    np.maximum.at(lifted, line_cell, np.where(line_is_drain == 1, 0.0, height))
-    np.maximum.at(cut, line_cell, np.where(line_is_drain == 1, height, 0.0))
-    rise = np.where(cut > 0.0, -cut, lifted).reshape(elevation_grid.shape)
-    ground: FloatArray = elevation_grid + rise
+    cell, line = np.unique(line_cell, return_inverse=True)
+    lifted, cut = np.zeros(cell.size), np.zeros(cell.size)
+    np.maximum.at(lifted, line, np.where(line_is_drain == 1, 0.0, height))
+    np.maximum.at(cut, line, np.where(line_is_drain == 1, height, 0.0))
+    ground: AnyArray = elevation_grid.copy()
+    ground.ravel()[cell] += np.where(cut > 0.0, -cut, lifted)
     return ground
 
 
 def pool_depth_with_lines(
-    pool_depth_grid: FloatArray, *, elevation_grid: FloatArray, air_ground_grid: FloatArray
+    pool_depth_grid: FloatArray, *, hollow_grid: FloatArray, hollow_grid_with_lines: FloatArray
 ) -> FloatArray:
     """
     Return pool depth with what drawn lines hold back or let off.
@@ -59,10 +60,8 @@ def pool_depth_with_lines(
     ----------
     pool_depth_grid : [m]
         Of the ground without lines. NaN where unknown.
-    elevation_grid : [m]
-        The ground without lines.
-    air_ground_grid : [m]
-        The same with lines.
+    hollow_grid, hollow_grid_with_lines : [m]
+        Depth of closed depressions in the ground without lines and with them.
 
     Returns
     -------
@@ -71,8 +70,8 @@ def pool_depth_with_lines(
         which a drain opens. Our own rule: a wall a cell wide hardly lifts the mean ground around
         it, so that pool depth by itself would not see it.
     """
-    if air_ground_grid is elevation_grid:
-        return pool_depth_grid
-    change = depression_depth(air_ground_grid) - depression_depth(elevation_grid)
-    depth: FloatArray = np.maximum(pool_depth_grid + change, 0.0)
+    depth: AnyArray = np.empty_like(pool_depth_grid)
+    for band in bands(depth.shape):
+        change = hollow_grid_with_lines[band.rows] - hollow_grid[band.rows]
+        depth[band.rows] = np.maximum(pool_depth_grid[band.rows] + change, 0.0)
     return depth

@@ -1,5 +1,7 @@
 """The terrain layer of the season."""
 
+from collections.abc import Iterator
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -12,7 +14,8 @@ from geo.season.layer import Layer
 from geo.season.sectors import sector_directions
 from geo.season.variable import Variable
 from geo.terrain.air_ground import pool_depth_with_lines, with_lines
-from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation
+from geo.terrain.block_means import BlockCover, CellSize, Means, at_cells, block_means
+from geo.terrain.cold_air import cold_air_accumulation, flow_accumulation, smoothing_size
 from geo.terrain.depressions import depression_depth
 from geo.terrain.doubt import (
     beyond_error,
@@ -21,33 +24,54 @@ from geo.terrain.doubt import (
     terrain_doubt,
     unknown_around,
 )
+from geo.terrain.drainage import steepest_receiver
 from geo.terrain.mean_around import topographic_position, window_half
 from geo.terrain.pool_depth import pool_depth_in_windows
-from geo.terrain.shelter import upwind_shelter, wind_share
 from geo.terrain.slope import aspect, gradient_horn1981, slope
-from geo.terrain.windbreaks import WindbreakLaw, Windbreaks, windbreak_factor
+from geo.terrain.wind_layer import wind_at_blocks
+from geo.terrain.windows import MOST_CELLS_AT_ONCE
 from geo.terrain.zonal import mean_over_cover, zonal_mean
 
 RADII = ("radius_small", "radius_middle", "radius_large")
+SHAPES = ("rise eastward", "rise northward", "steepness", *RADII)
 
 
-def _compute(season: xr.Dataset) -> xr.Dataset:
+def terrain_of(season: xr.Dataset, *, most_cells: int = MOST_CELLS_AT_ONCE) -> xr.Dataset:
+    """
+    Return what the ground tells of each block.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With what the layer needs.
+    most_cells : [1]
+        Cells worked on at once; the result hangs on it by rounding only.
+
+    Returns
+    -------
+    xarray.Dataset
+        With what the layer gives. Of whole grids it keeps the pool depth alone.
+    """
     ground = season.elevation_grid.values
-    cell = {"cell_width": float(season.cell_width), "cell_height": float(season.cell_height)}
+    cell = CellSize(cell_width=float(season.cell_width), cell_height=float(season.cell_height))
     pool = values("microclimate", "pool")
-    air_ground = _air_ground(season, ground)
-    depth = pool_depth_with_lines(
-        pool_depth_in_windows(
-            ground,
-            cell_width=cell["cell_width"],
-            cell_height=cell["cell_height"],
-            radius=pool["radius"],
-            slope_limit=pool["slope_limit"],
-            vertical_error=float(season.vertical_error),
-        ),
-        elevation_grid=ground,
-        air_ground_grid=air_ground,
+    cover = BlockCover(
+        season.cover_block.values,
+        season.cover_cell.values,
+        season.cover_share.values,
+        season.sizes[v.BLOCK],
     )
+    means = partial(block_means, cover=cover, most_cells=most_cells)
+    still = _shape(means, ground, cell) | wind_at_blocks(season, means, ground, cell)
+    depth = pool_depth_in_windows(
+        ground,
+        **cell,
+        radius=pool["radius"],
+        slope_limit=pool["slope_limit"],
+        vertical_error=float(season.vertical_error),
+        most_cells=most_cells,
+    )
+    depth, cold_air = _cold_air(season, means, depth, cell)
     elevation, known_cells = _over_blocks(season, ground)
     station = season.station_cell.values
     # A station off the map, or on unknown ground, is taken to stand in no pool.
@@ -57,9 +81,8 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.ELEVATION: elevation,
         v.POOL_DEPTH: _over_blocks(season, depth)[0],
         v.STATION_POOL_DEPTH: float(at_stations @ season.station_weight.values),
-        **_shape(season, ground, cell),
-        **_cold_air(season, air_ground, cell),
-        **_shelter(season, ground, cell),
+        **still,
+        **cold_air,
     }
     given |= _trust(season, given, known_cells, cell)
     radii = [values("microclimate", "terrain")[name] for name in RADII]
@@ -69,21 +92,29 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     )
 
 
-def _shape(
-    season: xr.Dataset, ground: FloatArray, cell: dict[str, float]
-) -> dict[Variable, FloatArray]:
+def _shape(means: Means, ground: FloatArray, cell: CellSize) -> dict[Variable, FloatArray]:
     """Return what else the ground tells of each block; nothing in the model hangs on it yet."""
     terrain = values("microclimate", "terrain")
-    east, north = gradient_horn1981(ground, **cell)
-    mean_east, mean_north = (_over_blocks(season, grid)[0] for grid in (east, north))
-    is_level = slope(mean_east, mean_north) < terrain["level_slope"]
-    positions = [topographic_position(ground, **cell, radius=terrain[name]) for name in RADII]
+    radii = [terrain[name] for name in RADII]
+
+    def shapes(grid: FloatArray) -> Iterator[FloatArray]:
+        east, north = gradient_horn1981(grid, **cell)
+        yield east
+        yield north
+        yield np.degrees(np.arctan(slope(east, north)))
+        del east, north  # not needed any more, and large
+        for radius in radii:
+            yield topographic_position(grid, **cell, radius=radius)
+
+    halo = max(1, *(window_half(**cell, radius=radius)[0] for radius in radii))
+    east, north, steepness, *positions = means(
+        at_cells(shapes), ground, quantities=len(SHAPES), halo=halo
+    )
+    is_level = slope(east, north) < terrain["level_slope"]
     return {
-        v.SLOPE: _over_blocks(season, np.degrees(np.arctan(slope(east, north))))[0],
-        v.ASPECT: np.where(is_level, np.nan, aspect(mean_east, mean_north)),
-        v.TOPOGRAPHIC_POSITION: np.stack(
-            [_over_blocks(season, grid)[0] for grid in positions], axis=1
-        ),
+        v.SLOPE: steepness,
+        v.ASPECT: np.where(is_level, np.nan, aspect(east, north)),
+        v.TOPOGRAPHIC_POSITION: np.stack(positions, axis=1),
     }
 
 
@@ -91,7 +122,7 @@ def _trust(
     season: xr.Dataset,
     given: dict[Variable, FloatArray],
     known_cells: FloatArray,
-    cell: dict[str, float],
+    cell: CellSize,
 ) -> dict[Variable, FloatArray]:
     """Return how far the ground is known, and the stations' ground where a block has none."""
     covered = known_share(known_cells, season.block_cells.values)
@@ -130,63 +161,39 @@ def _air_ground(season: xr.Dataset, ground: FloatArray) -> FloatArray:
 
 
 def _cold_air(
-    season: xr.Dataset, air_ground: FloatArray, cell: dict[str, float]
-) -> dict[Variable, FloatArray]:
-    """Return where cold air gathers and stands; nothing in the model hangs on it yet."""
+    season: xr.Dataset, means: Means, pool_depth_grid: FloatArray, cell: CellSize
+) -> tuple[FloatArray, dict[Variable, FloatArray]]:
+    """Return pool depth with drawn lines, and where cold air gathers and stands."""
+    ground = season.elevation_grid.values
+    air_ground = _air_ground(season, ground)
+    receiver = steepest_receiver(air_ground, **cell)
     smoothing_area = values("microclimate", "terrain")["smoothing_area"]
-    drained = cold_air_accumulation(
-        flow_accumulation(air_ground, **cell), **cell, smoothing_area=smoothing_area
+
+    def smoothed(area: FloatArray) -> list[FloatArray]:
+        return [cold_air_accumulation(area, **cell, smoothing_area=smoothing_area)]
+
+    drained = means(
+        at_cells(smoothed),
+        flow_accumulation(receiver, **cell),
+        quantities=1,
+        halo=smoothing_size(**cell, smoothing_area=smoothing_area)[0] // 2,
     )
-    hollow = beyond_error(depression_depth(air_ground), vertical_error=float(season.vertical_error))
-    return {
-        v.DEPRESSION_DEPTH: _over_blocks(season, hollow)[0],
-        v.COLD_AIR_ACCUMULATION: _over_blocks(season, drained)[0],
-    }
-
-
-def _shelter(
-    season: xr.Dataset, ground: FloatArray, cell: dict[str, float]
-) -> dict[Variable, FloatArray]:
-    """Return how sheltered each block is from wind of each sector, and what that leaves of it."""
-    table = values("microclimate", "shelter")
-    reach = {"reach": table.pop("reach"), "half_sector": table.pop("half_sector")}
-    by_sector = [
-        mean_over_cover(
-            upwind_shelter(
-                ground, season.cover_cell.values, **cell, wind_from_direction=direction, **reach
-            ),
-            **_cover(season),
-        )[0]
-        for direction in sector_directions().tolist()
-    ]
-    shelter = np.stack(by_sector, axis=1)
-    return {
-        v.SHELTER: shelter,
-        # Where nothing is known the wind of the open is taken.
-        v.WIND_SHARE: wind_share(np.nan_to_num(shelter), **table) * _behind_windbreaks(season),
-    }
-
-
-def _behind_windbreaks(season: xr.Dataset) -> FloatArray:
-    """Return the share of the wind of each sector that drawn windbreaks leave to each block."""
-    table = values("microclimate", "windbreak")
-    usual_height, usual_porosity = table.pop("height"), table.pop("porosity")
-    height, porosity = season.windbreak_height.values, season.windbreak_porosity.values
-    return windbreak_factor(
-        Windbreaks(
-            start=np.column_stack([season.windbreak_start_x, season.windbreak_start_y]),
-            end=np.column_stack([season.windbreak_end_x, season.windbreak_end_y]),
-            height=np.where(np.isnan(height), usual_height, height),
-            porosity=np.where(np.isnan(porosity), usual_porosity, porosity),
-        ),
-        WindbreakLaw(**table),
-        point_block=season.point_block.values,
-        point_x=season.point_x.values,
-        point_y=season.point_y.values,
-        point_share=season.point_share.values,
-        block_count=season.sizes[v.BLOCK],
-        wind_from_direction=sector_directions(),
+    hollow = depression_depth(air_ground, receiver)
+    del receiver  # not needed any more, and large
+    depth = pool_depth_grid
+    if air_ground is not ground:
+        depth = pool_depth_with_lines(
+            depth,
+            hollow_grid=depression_depth(ground, steepest_receiver(ground, **cell)),
+            hollow_grid_with_lines=hollow,
+        )
+    hollow_at_cover = beyond_error(
+        hollow.ravel()[season.cover_cell.values], vertical_error=float(season.vertical_error)
     )
+    return depth, {
+        v.DEPRESSION_DEPTH: mean_over_cover(hollow_at_cover, **_cover(season))[0],
+        v.COLD_AIR_ACCUMULATION: drained[0],
+    }
 
 
 def _over_blocks(season: xr.Dataset, grid: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -250,5 +257,5 @@ TERRAIN = Layer(
         v.SHELTER,
         v.WIND_SHARE,
     ),
-    compute=_compute,
+    compute=terrain_of,
 )

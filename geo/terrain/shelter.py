@@ -1,8 +1,13 @@
 """How well is a spot sheltered from wind of each direction?"""
 
+from collections.abc import Iterable, Iterator
+from math import hypot
+
 import numpy as np
 
 from geo.arrays import AnyArray, FloatArray, IntArray
+
+CELLS_IN_CACHE = 1 << 15  # our own choice: a few arrays of so many stay near the processor
 
 
 def upwind_shelter(
@@ -11,12 +16,12 @@ def upwind_shelter(
     *,
     cell_width: float,
     cell_height: float,
-    wind_from_direction: float,
+    wind_from_directions: Iterable[float],
     reach: float,
     half_sector: float,
-) -> FloatArray:
+) -> Iterator[FloatArray]:
     r"""
-    Return the steepest angle up to ground upwind of cells.
+    Give the steepest angle up to ground upwind of cells, for one direction after the other.
 
     Parameters
     ----------
@@ -26,15 +31,15 @@ def upwind_shelter(
         Flat index of the cells that matter.
     cell_width, cell_height : [m]
         Size of a cell.
-    wind_from_direction : [degree]
+    wind_from_directions : [degree]
         Clockwise from north.
     reach : [m]
         How far upwind to look.
     half_sector : [degree]
         Rays at the middle and at this angle either side are looked along.
 
-    Returns
-    -------
+    Yields
+    ------
     [degree]
         Shape (cell,): positive behind rising ground, negative on exposed ground. NaN where the
         ground is unknown or nothing is known upwind.
@@ -45,21 +50,54 @@ def upwind_shelter(
     (winstral2002).
     """
     columns = elevation_grid.shape[1]
-    deep, wide = int(reach / cell_height) + 1, int(reach / cell_width) + 1
-    padded = np.pad(elevation_grid, ((deep, deep), (wide, wide)), constant_values=np.nan).ravel()
+    deep, wide = shelter_halo(reach, cell_height), shelter_halo(reach, cell_width)
+    # Unknown ground lies lower than any: it shelters nothing.
+    ring = np.pad(elevation_grid, ((deep, deep), (wide, wide)), constant_values=np.nan)
+    padded = np.nan_to_num(ring, copy=False, nan=-np.inf).ravel()
     stride = columns + 2 * wide
     row, column = np.divmod(cell, columns)
-    here = (row + deep) * stride + column + wide
-    height = padded[here]
-    steepest: AnyArray = np.full(cell.shape, -np.inf)
-    for down, right in _offsets_upwind(
-        wind_from_direction, half_sector, reach=reach, cell=(cell_width, cell_height)
-    ):
-        rise = padded[here + (down * stride + right)] - height
-        length = float(np.hypot(down * cell_height, right * cell_width))
-        np.fmax(steepest, rise / length, out=steepest)
-    angle = np.degrees(np.arctan(steepest))
-    return np.where(np.isneginf(steepest) | np.isnan(height), np.nan, angle)
+    here = row * stride + column
+    height = elevation_grid.ravel()[cell]
+    for direction in wind_from_directions:
+        steps = [
+            # Where a cell's ground is found so far down and right, and how far away it is.
+            (
+                padded[(deep + down) * stride + wide + right :],
+                hypot(down * cell_height, right * cell_width),
+            )
+            for down, right in _offsets_upwind(
+                direction, half_sector, reach=reach, cell=(cell_width, cell_height)
+            )
+        ]
+        steepest: AnyArray = np.full(cell.shape, -np.inf)
+        for start in range(0, cell.size, CELLS_IN_CACHE):
+            some = slice(start, start + CELLS_IN_CACHE)
+            for upwind, length in steps:
+                rise = upwind.take(here[some])
+                rise -= height[some]
+                rise /= length
+                np.maximum(steepest[some], rise, out=steepest[some])
+        angle = np.degrees(np.arctan(steepest))
+        yield np.where(np.isneginf(steepest) | np.isnan(height), np.nan, angle)
+
+
+def shelter_halo(reach: float, cell_height: float) -> int:
+    """
+    Return how many rows around a cell its shelter hangs on.
+
+    Parameters
+    ----------
+    reach : [m]
+        How far upwind `upwind_shelter` looks.
+    cell_height : [m]
+        Size of a cell.
+
+    Returns
+    -------
+    [1]
+        Rows, or columns if given a width.
+    """
+    return int(reach / cell_height) + 1
 
 
 def wind_share(

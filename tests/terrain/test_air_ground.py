@@ -5,6 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geo.terrain.air_ground import pool_depth_with_lines, with_lines
+from geo.terrain.depressions import depression_depth
+from geo.terrain.drainage import steepest_receiver
 
 ROWS, COLUMNS = 9, 12
 USUAL = {"dam_height": 2.0, "drain_depth": 3.0}
@@ -34,15 +36,19 @@ def lined(
 
 def depth_with(ground: np.ndarray, air_ground: np.ndarray) -> np.ndarray:
     pool = np.where(np.isnan(ground), np.nan, 1.0)
-    return pool_depth_with_lines(pool, elevation_grid=ground, air_ground_grid=air_ground)
+    return pool_depth_with_lines(
+        pool, hollow_grid=hollows(ground), hollow_grid_with_lines=hollows(air_ground)
+    )
+
+
+def hollows(ground: np.ndarray) -> np.ndarray:
+    return depression_depth(ground, steepest_receiver(ground, cell_width=5.0, cell_height=5.0))
 
 
 def test_without_lines_the_ground_and_the_pools_are_the_very_same() -> None:
     ground, none = valley(), np.zeros(0, dtype=np.int64)
     assert lined(ground, none) is ground
-    pool = np.ones(ground.shape)
-    same = pool_depth_with_lines(pool, elevation_grid=ground, air_ground_grid=ground)
-    assert same is pool
+    assert (depth_with(ground, ground) == 1.0).all()
 
 
 def test_a_dam_across_a_valley_deepens_the_pool_behind_it_by_the_hollow_it_closes() -> None:

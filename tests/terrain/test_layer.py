@@ -2,10 +2,14 @@
 
 import numpy as np
 import pytest
+from hypothesis import given as made_of
+from hypothesis import settings
+from hypothesis import strategies as st
 
 from geo.reference.number import values
 from geo.terrain import TERRAIN
-from tests.laws.made_season import COLUMNS, made_season, replaced
+from geo.terrain.layer import terrain_of
+from tests.laws.made_season import COLUMNS, ROWS, made_season, replaced
 
 
 def test_the_block_in_the_hollow_lies_deepest_and_all_blocks_are_covered() -> None:
@@ -124,3 +128,25 @@ def test_what_lies_within_the_vertical_error_is_no_pool_and_the_error_leaves_dou
     grown = unsure.terrain_doubt.values**2 - sure.terrain_doubt.values**2
     np.testing.assert_allclose(grown, (3.0 * values("microclimate", "ground")["error_doubt"]) ** 2)
     np.testing.assert_array_equal(unsure.elevation, sure.elevation)
+
+
+@settings(max_examples=15, deadline=None)
+@made_of(most_cells=st.integers(1, ROWS * COLUMNS), is_level=st.booleans(), has_gaps=st.booleans())
+def test_the_layer_in_bands_is_the_layer_at_once(
+    most_cells: int, *, is_level: bool, has_gaps: bool
+) -> None:
+    season = made_season(is_level=is_level)
+    drawn = {
+        "line_cell": np.arange(25, 37) + 30 * COLUMNS,
+        "line_is_drain": np.arange(12) % 2,
+        "line_height": np.full(12, 4.0),
+    }
+    grid = season.elevation_grid.values.copy()
+    grid[35, 15:45] = np.nan if has_gaps else grid[35, 15:45]
+    season = replaced(season.drop_dims("line"), elevation_grid=grid, **drawn)
+    whole = terrain_of(season)
+    in_bands = terrain_of(season, most_cells=most_cells)
+    assert set(in_bands.data_vars) == {variable.name for variable in TERRAIN.gives}
+    for name, array in in_bands.data_vars.items():
+        # Beside gaps, planes through the ground are fitted another way: micrometres apart.
+        np.testing.assert_allclose(array, whole[name], rtol=1e-9, atol=2e-6, err_msg=str(name))

@@ -19,14 +19,16 @@ def test_it_is_the_steepest_angle_of_a_plain_loop(seed: int, direction: float) -
     chance = np.random.default_rng(seed)
     ground = chance.normal(100.0, 10.0, (14, 18))
     ground[chance.uniform(size=ground.shape) < 0.1] = np.nan
-    found = upwind_shelter(
+    other, found = upwind_shelter(
         ground,
         np.arange(ground.size),
-        wind_from_direction=direction,
+        wind_from_directions=[direction + 90.0, direction],
         reach=75.0,
         half_sector=15.0,
         **GRID,
-    ).reshape(ground.shape)
+    )
+    assert not np.array_equal(other, found, equal_nan=True)
+    found = found.reshape(ground.shape)
     for row, column in np.ndindex(*ground.shape):
         angles = []
         for turn in (-15.0, 0.0, 15.0):
@@ -50,8 +52,9 @@ def test_a_wall_shelters_its_lee_and_not_its_other_side() -> None:
     ground[:, 10] = 20.0
     sizes = {"cell_width": 10.0, "cell_height": 10.0, "reach": 300.0, "half_sector": 15.0}
     east_of_it = np.array([10 * 21 + 12])
-    from_west = upwind_shelter(ground, east_of_it, wind_from_direction=270.0, **sizes)
-    from_east = upwind_shelter(ground, east_of_it, wind_from_direction=90.0, **sizes)
+    from_west, from_east = upwind_shelter(
+        ground, east_of_it, wind_from_directions=[270.0, 90.0], **sizes
+    )
     assert from_west[0] == pytest.approx(45.0)  # 20 m high, 20 m away
     assert from_east[0] == pytest.approx(0.0)
 
