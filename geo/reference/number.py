@@ -10,6 +10,7 @@ from geo.errors import SourceError
 # The parameter set: every table of numbers.
 TABLES = (
     "mildew",
+    "anthracnose",
     "growth_stages",
     "cultivars",
     "fungicides",

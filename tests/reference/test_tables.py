@@ -6,12 +6,15 @@ from pathlib import Path
 
 import pytest
 
+from geo.infection.anthracnose_parameters import Anthracnose, LateRain
+from geo.infection.heat_stop import HeatStop
 from geo.infection.panicle_mildew import PanicleMildew
 from geo.reference.number import STANDINGS, UNITS, Number, numbers, read_rows, sources
 from geo.weather.pools import PoolParameters
 
 ROOT = Path(__file__).parents[2]
 TABLES = (
+    "anthracnose",
     "cultivars",
     "dispersal",
     "fungicides",
@@ -97,7 +100,11 @@ def test_no_source_is_there_for_nothing() -> None:
 def test_each_parameter_of_a_kernel_is_a_row() -> None:
     mildew = {quantity for _, quantity in numbers("mildew")}
     climate = {quantity for _, quantity in numbers("microclimate")}
-    assert {field.name for field in fields(PanicleMildew)} <= mildew
+    for kernel in (PanicleMildew, HeatStop):
+        assert {field.name for field in fields(kernel)} <= mildew
+    anthracnose = {quantity for _, quantity in numbers("anthracnose")} | {"wet_humidity"}
+    for kernel in (Anthracnose, LateRain):
+        assert {field.name for field in fields(kernel)} <= anthracnose
     renamed = {"cloud_longwave_factor": "longwave_factor"}
     pool = {renamed.get(field.name, field.name) for field in fields(PoolParameters)}
     assert pool <= climate
