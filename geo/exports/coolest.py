@@ -35,16 +35,15 @@ def coolest_tenth(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
     block = season["cover_block"].values
     least = values("microclimate", "coolest")["least_difference"]
     is_in = is_coolest_tenth(depth[cell], height[cell], block, share, least_difference=least)
-    squares = _squares(cell[is_in], season)
-    order = np.argsort(block[is_in], kind="stable")
-    whose, first = np.unique(block[is_in][order], return_index=True)
-    parts = np.split(squares[order], first[1:]) if whose.size else []
-    shapes = [
-        _polygons(shapely.intersection(shapely.union_all(part), farm.blocks.geometry.iloc[one]))
-        for one, part in zip(whose, parts, strict=True)
-    ]
-    index = farm.blocks.index[whose]
-    found = gpd.GeoDataFrame(geometry=shapes, crs=farm.crs, index=index)
+    whose, place = np.unique(block[is_in], return_inverse=True)
+    order = np.argsort(place, kind="stable")
+    squares = _squares(cell[is_in][order], season)
+    # Squares of one grid share their edges to the last digit: a coverage, and so quick to unite.
+    of_block = shapely.geometrycollections(squares, indices=place[order])
+    united = shapely.coverage_union_all(of_block[:, None], axis=1)
+    outlines = farm.blocks.geometry.to_numpy()[whose]
+    shapes = _polygons(shapely.intersection(united, outlines))
+    found = gpd.GeoDataFrame(geometry=shapes, crs=farm.crs, index=farm.blocks.index[whose])
     return found[~found.geometry.is_empty]
 
 
@@ -95,13 +94,21 @@ def is_coolest_tenth(
 def _squares(cell: IntArray, season: xr.Dataset) -> AnyArray:
     width, height = float(season["cell_width"]), float(season["cell_height"])
     row, column = np.divmod(cell, season.sizes["column"])
-    west = season.attrs["grid_west"] + column * width
-    north = season.attrs["grid_north"] - row * height
-    squares: AnyArray = shapely.box(west, north - height, west + width, north)
+    west, north = season.attrs["grid_west"], season.attrs["grid_north"]
+    # Each edge from its own number: added up, neighbours' edges would differ by a last digit.
+    left, right = west + column * width, west + (column + 1) * width
+    top, bottom = north - row * height, north - (row + 1) * height
+    squares: AnyArray = shapely.box(left, bottom, right, top)
     return squares
 
 
-def _polygons(shape: shapely.Geometry) -> shapely.Geometry:
-    """Return the shape without the lines and points in which a cell only touches the outline."""
-    parts = shapely.get_parts(shape)
-    return shapely.union_all(parts[shapely.get_dimensions(parts) == 2])  # noqa: PLR2004
+def _polygons(shapes: AnyArray) -> AnyArray:
+    """Return shapes without the lines and points in which a cell only touches the outline."""
+    parts, whose = shapely.get_parts(shapes, return_index=True)
+    is_area = shapely.get_dimensions(parts) == 2  # noqa: PLR2004
+    parts, whose = parts[is_area], whose[is_area]
+    polygons: AnyArray = np.full(shapes.shape, shapely.Polygon(), dtype=object)
+    shapely.multipolygons(parts, indices=whose, out=polygons)
+    alone = np.bincount(whose, minlength=shapes.size)[whose] == 1
+    polygons[whose[alone]] = parts[alone]
+    return polygons

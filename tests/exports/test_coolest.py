@@ -2,10 +2,12 @@
 
 import geopandas as gpd
 import numpy as np
+import shapely
+import xarray as xr
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.exports.coolest import coolest_tenth, is_coolest_tenth
+from geo.exports.coolest import _polygons, _squares, coolest_tenth, is_coolest_tenth
 from geo.reference.number import values
 from tests.demo_run import demo_outcome
 from tests.exports.made import Made
@@ -82,3 +84,26 @@ def test_unknown_ground_stays_in_its_block(farm_made: Made) -> None:
     first = season["cover_cell"].values[season["cover_block"].values == 0]
     season["pool_depth_grid"].values.ravel()[first] = np.nan
     assert set(whole.index) - set(coolest_tenth(farm_made.farm, season).index) <= {"B01"}
+
+
+def test_where_a_cell_only_touches_the_outline_no_line_or_point_is_left() -> None:
+    one, other = shapely.box(0, 0, 1, 1), shapely.box(2, 0, 3, 1)
+    line = shapely.LineString([(5, 0), (5, 1)])
+    shapes = np.array(
+        [shapely.GeometryCollection([one, line]), line, shapely.MultiPolygon([one, other])]
+    )
+    cleaned = _polygons(shapes)
+    assert [shape.geom_type for shape in cleaned] == ["Polygon", "Polygon", "MultiPolygon"]
+    assert shapely.area(cleaned).tolist() == [1.0, 0.0, 2.0]
+
+
+@given(west=st.floats(0.0, 1e6), width=st.floats(0.3, 30.0))
+def test_cells_side_by_side_unite_without_a_seam(west: float, width: float) -> None:
+    season = xr.Dataset(
+        {"cell_width": width, "cell_height": width, "column": ("column", np.arange(5))},
+        attrs={"grid_west": west, "grid_north": west / 3.0},
+    )
+    squares = _squares(np.arange(25), season)
+    united = shapely.coverage_union_all(squares)
+    assert (united.geom_type, len(united.interiors)) == ("Polygon", 0)
+    assert shapely.coverage_is_valid(squares)
