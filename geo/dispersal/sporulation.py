@@ -3,9 +3,8 @@
 import numpy as np
 
 from geo.arrays import FloatArray
+from geo.reference.jeffreys import JEFFREYS
 from geo.season.visits import Looks
-
-JEFFREYS = 0.5  # jeffreys1946: half a find and half a miss before the first look
 
 
 def infected_share(infected: FloatArray, inspected: FloatArray) -> FloatArray:

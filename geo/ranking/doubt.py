@@ -4,7 +4,7 @@ import numpy as np
 from scipy.special import polygamma
 
 from geo.arrays import FloatArray
-from geo.dispersal.sporulation import JEFFREYS
+from geo.reference.jeffreys import JEFFREYS
 
 MIDDLE_80_PERCENT = 1.2816  # standard deviations either side that hold 80 % of a normal
 
