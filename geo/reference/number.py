@@ -17,6 +17,7 @@ TABLES = (
     "microclimate",
     "dispersal",
     "spray_rules",
+    "epidemic",
 )
 STANDINGS = ("measured", "published", "label", "assumed")
 UNITS = frozenset(

@@ -12,7 +12,16 @@ from geo.reference.number import UNITS
 from geo.season import VOCABULARY
 
 ROOT = Path(__file__).parents[2]
-ROOMS = ("terrain", "weather", "phenology", "protection", "dispersal", "infection", "windows")
+ROOMS = (
+    "terrain",
+    "weather",
+    "phenology",
+    "protection",
+    "dispersal",
+    "infection",
+    "epidemic",
+    "windows",
+)
 KERNELS = sorted(
     path
     for room in ROOMS

@@ -20,6 +20,7 @@ SCIENCE = (
     "protection",
     "dispersal",
     "infection",
+    "epidemic",
     "windows",
     "ranking",
     "scouting",

@@ -17,6 +17,7 @@ TABLES = (
     "anthracnose",
     "cultivars",
     "dispersal",
+    "epidemic",
     "fungicides",
     "growth_stages",
     "microclimate",
