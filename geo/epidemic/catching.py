@@ -64,7 +64,7 @@ def infected(tissue: Tissue, hazard_of_day: FloatArray) -> tuple[Tissue, FloatAr
     return replace(tissue, healthy=tissue.healthy * np.exp(-hazard_of_day), hidden=hidden), new
 
 
-def cured(tissue: Tissue, share: FloatArray, reach: FloatArray, *, latent_period: float) -> Tissue:
+def cured(tissue: Tissue, share: FloatArray, reach: FloatArray) -> Tissue:
     """
     Return the tissue after a curative material has reached back: young infection dies.
 
@@ -75,10 +75,9 @@ def cured(tissue: Tissue, share: FloatArray, reach: FloatArray, *, latent_period
     share : [1]
         Of the infections within reach that are killed, shape (block,) or one for all; 0 for
         every material without curative action.
-    reach : [d]
-        How old an infection may be at the optimum temperature, same shapes.
-    latent_period : [d]
-        At the optimum temperature.
+    reach : [1]
+        How far along its latency an infection may be, same shapes: the days of reach over the
+        shortest latent period.
 
     Returns
     -------
@@ -88,7 +87,7 @@ def cured(tissue: Tissue, share: FloatArray, reach: FloatArray, *, latent_period
     """
     stages = tissue.hidden.shape[0]
     stage = np.arange(stages)[:, None]
-    within = np.clip(stages * reach / latent_period - stage, 0.0, 1.0)
+    within = np.clip(stages * reach - stage, 0.0, 1.0)
     killed = tissue.hidden * (share * within)
     return replace(
         tissue, healthy=tissue.healthy + killed.sum(axis=0), hidden=tissue.hidden - killed

@@ -147,7 +147,7 @@ def one_day(state: State, day: Day, epidemic: Epidemic, exchange: Exchange) -> t
     )
     tissue = grown(state.tissue, day.old_share)
     if day.cured.any():
-        tissue = cured(tissue, day.cured, day.reach, latent_period=epidemic.latent_period)
+        tissue = cured(tissue, day.cured, day.reach)
     tissue, new = infected(tissue, hazard)
     tissue = ripened(tissue, day.latency_rate)
     tissue = exhausted(tissue, infectious_period=epidemic.infectious_period)

@@ -15,12 +15,12 @@ class Day:
 
     Attributes
     ----------
-    favourability, susceptibility, protection, old_share, cured, removed, release : numpy.ndarray
+    favourability, susceptibility, protection : numpy.ndarray
+        [1] As in `Drivers`.
+    old_share, cured, reach, removed, release : numpy.ndarray
         [1] As in `Drivers`.
     latency_rate : numpy.ndarray
         [d-1] As in `Drivers`.
-    reach : numpy.ndarray
-        [d] As in `Drivers`.
     neighbours : numpy.ndarray
         [1] Sporulating share of each neighbour, shape (neighbour,).
     inspected, infected : numpy.ndarray
@@ -69,7 +69,8 @@ class Drivers:
     cured : numpy.ndarray
         [1] Share of young infection that a curative material kills.
     reach : numpy.ndarray
-        [d] How old an infection it kills.
+        [1] How far along its latency an infection may be that it kills: the days of its reach
+        over the shortest latent period.
     removed : numpy.ndarray
         [1] Share of the sporulating tissue taken out by hand or by washing.
     release : numpy.ndarray

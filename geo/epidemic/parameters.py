@@ -14,8 +14,6 @@ class Epidemic:
     ----------
     infection_rate : float
         [d-1] Hazard where favourability, susceptibility and inoculum are 1 and nothing protects.
-    latent_period : float
-        [d] From infection to spores, at the optimum.
     latent_stages : float
         [1] Steps of the latent chain, a whole number: the more, the less latency varies.
     infectious_period : float
@@ -31,7 +29,6 @@ class Epidemic:
     """
 
     infection_rate: float
-    latent_period: float
     latent_stages: float
     infectious_period: float
     background_inoculum: float

@@ -11,8 +11,10 @@ from geo.epidemic.drivers import Drivers
 from geo.epidemic.exchange import DenseExchange
 from geo.epidemic.parameters import Epidemic, epidemic_parameters
 from geo.epidemic.tissue import Tissue
+from geo.infection.latency import shortest_latency
 
 MILDEW = epidemic_parameters("panicle_mildew")
+LATENT_DAYS = shortest_latency("panicle_mildew")
 BLOCKS, DAYS, NEIGHBOURS = 5, 30, 2
 BY_DAY = [field.name for field in fields(Drivers) if field.name not in {"neighbours", "counts"}]
 
@@ -32,7 +34,7 @@ def made_drivers(seed: int, *, blocks: int = BLOCKS, days: int = DAYS) -> Driver
         latency_rate=drawn(0.0, 0.2),
         old_share=drawn(0.9, 1.0),
         cured=drawn(-1.0, 0.5).clip(0.0),
-        reach=drawn(0.0, 3.0),
+        reach=drawn(0.0, 0.4),
         removed=drawn(-1.0, 0.3).clip(0.0),
         release=drawn(0.5, 1.0),
         neighbours=chance.uniform(0.0, 0.3, (NEIGHBOURS, days)),
@@ -52,7 +54,7 @@ def calm_drivers(*, blocks: int = BLOCKS, days: int = DAYS) -> Drivers:
         favourability=0.6 * ones,
         susceptibility=0.8 * ones,
         protection=0.0 * ones,
-        latency_rate=ones / MILDEW.latent_period,
+        latency_rate=ones / LATENT_DAYS,
     )
 
 

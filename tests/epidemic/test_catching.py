@@ -34,7 +34,7 @@ def test_without_hazard_nothing_is_infected() -> None:
 @given(seeds, st.floats(0.0, 1.0), st.floats(0.0, 20.0))
 def test_a_cure_keeps_the_sum_and_takes_the_young_first(seed, share, reach) -> None:
     before = made_tissue(seed)
-    after = cured(before, np.array(share), np.array(reach), latent_period=7.0)
+    after = cured(before, np.array(share), np.array(reach / 8.0))
     np.testing.assert_allclose(total(after), 1.0)
     left = after.hidden / before.hidden
     assert (np.diff(left, axis=0) >= -1e-12).all()
@@ -47,5 +47,5 @@ def test_a_cure_keeps_the_sum_and_takes_the_young_first(seed, share, reach) -> N
 )
 def test_a_full_cure_clears_the_stages_within_its_reach(reach, left) -> None:
     before = made_tissue(5, blocks=1, stages=4)
-    after = cured(before, np.array(1.0), np.array(reach), latent_period=8.0)
+    after = cured(before, np.array(1.0), np.array(reach / 8.0))
     np.testing.assert_allclose(after.hidden[:, 0], before.hidden[:, 0] * left)

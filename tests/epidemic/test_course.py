@@ -15,6 +15,7 @@ from geo.epidemic.exchange import DenseExchange
 from tests.epidemic.made import (
     BLOCKS,
     DAYS,
+    LATENT_DAYS,
     MILDEW,
     arrays,
     calm_drivers,
@@ -93,7 +94,7 @@ def test_a_curative_material_reaches_back() -> None:
     cured = np.zeros((BLOCKS, DAYS))
     cured[:, 10] = 0.8
     _, without = run(drivers)
-    _, treated = run(replace(drivers, cured=cured, reach=np.array(3.0)))
+    _, treated = run(replace(drivers, cured=cured, reach=np.array(3.0 / LATENT_DAYS)))
     np.testing.assert_array_equal(treated.hidden[:, :10], without.hidden[:, :10])
     assert (treated.hidden[:, 10] < without.hidden[:, 10]).all()
     # What is older than its reach still comes out.

@@ -11,7 +11,9 @@ from scipy.special import gammaincc
 
 from geo.epidemic.ripening import acts_together, exhausted, ripened, taken_out
 from geo.epidemic.tissue import Tissue, first_tissue
-from tests.epidemic.made import MILDEW, made_tissue, total
+from geo.infection.latency import latency_rate, shortest_latency
+from geo.infection.layer import mildew_parameters
+from tests.epidemic.made import made_tissue, total
 
 seeds = st.integers(0, 2**32 - 1)
 
@@ -48,7 +50,13 @@ def test_a_day_is_the_exponential_of_the_chain(seed, rate) -> None:
 
 
 def test_at_the_optimum_the_mean_delay_to_visibility_is_seven_days() -> None:
-    hidden = hidden_over_days(1.0 / MILDEW.latent_period, 80)
+    rate = latency_rate(
+        np.full((1, 24), 22.5),
+        mildew_parameters(),
+        latent_days=shortest_latency("panicle_mildew"),
+        starts=np.array([0]),
+    )
+    hidden = hidden_over_days(rate.item(), 80)
     assert np.trapezoid(hidden) == pytest.approx(7.0, abs=0.001)
 
 
