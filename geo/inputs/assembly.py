@@ -165,6 +165,8 @@ def _hours(timeline: Timeline) -> _Arrays:
         v.CLOUD_COVER: weather["cloud_cover"].to_numpy(),
         v.IS_FORECAST: weather["is_forecast"].to_numpy(),
         v.IS_FILLED: weather["is_filled"].to_numpy(),
+        # Seasons start by themselves: forgotten within hours of the first day.
+        v.POOL_STRENGTH_BEFORE: np.array(0.0),
     }
 
 

@@ -83,6 +83,9 @@ PRECIPITATION = Variable("precipitation", "mm", (HOUR,), "Rain in the hour", 0, 
 CLOUD_COVER = Variable("cloud_cover", "1", (HOUR,), "Opaque cloud, NaN where unknown", 0, 1)
 IS_FORECAST = Variable("is_forecast", "1", (HOUR,), "1 for forecast hours, 0 for measured", 0, 1)
 IS_FILLED = Variable("is_filled", "1", (HOUR,), "1 for hours filled across a short gap", 0, 1)
+POOL_STRENGTH_BEFORE = Variable(
+    "pool_strength_before", "1", (), "How fully pools stood in the hour before the first", 0, 1.2
+)
 SPRAY_BLOCK = Variable("spray_block", "1", (SPRAY,), "Block that was sprayed", 0)
 SPRAY_HOUR = Variable("spray_hour", "h", (SPRAY,), "Spray, in hours since the season's first hour")
 SPRAY_MATERIAL = Variable("spray_material", "1", (SPRAY,), "Active ingredient, as in fungicides")

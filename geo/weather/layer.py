@@ -57,6 +57,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         wind_speed=season.wind_speed.values,
         solar_elevation=season.solar_elevation.values,
         parameters=parameters,
+        start=float(season.pool_strength_before),
     )
     knots = choose_knots(season.pool_depth_grid.values, season.elevation_grid.values)
     of_blocks = choose_spots(
@@ -177,6 +178,7 @@ WEATHER = Layer(
         v.SOLAR_ELEVATION,
         v.HOUR_DAY,
         v.IS_FORECAST,
+        v.POOL_STRENGTH_BEFORE,
         v.ELEVATION_GRID,
         v.POOL_DEPTH_GRID,
         v.POOL_DEPTH,

@@ -118,6 +118,7 @@ def hours(chance: np.random.Generator) -> dict[str, object]:
         "cloud_cover": cloud,
         "is_forecast": (hour > LAST_MEASURED_HOUR).astype(np.int64),
         "is_filled": np.zeros(count, dtype=np.int64),
+        "pool_strength_before": 0.0,
     }
 
 
