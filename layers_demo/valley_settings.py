@@ -103,6 +103,15 @@ sprayer_hours_per_hectare = 0.9
 # sulfur_limit = 28.0
 # sulfur_limit_reason = "the label of the product in the store says so"
 
+[sprayer]
+# What most blocks are sprayed with: airblast, handgun, knapsack or hose_end. It says how much of
+# the tissue the drops are taken to reach (assumed; 0.80 if left out).
+# kind = "airblast"
+
+[rules]
+# Protection at which a new spray is worth a thought; 0.30 (assumed) if left out.
+# reapply_line = 0.4
+
 [model]
 # How mildew thins out with distance, and what rain does to it (washoff, neutral or promote).
 kernel = "two_dt"

@@ -144,6 +144,8 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "reference_block": spray.reference_block,
         "sulfur_limit_degC": limit,
         "sulfur_limit_from": where_from,
+        "sprayer": farm.settings.sprayer,
+        "reapply_line": farm.settings.reapply_line,
         "kernel": farm.settings.kernel,
         "rain_mode": farm.settings.rain_mode,
     }

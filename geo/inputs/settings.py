@@ -16,6 +16,7 @@ from geo.inputs.settings_keys import KEYS
 from geo.inputs.settings_stations import ONLY_STATION, Station, keys_with, read_stations
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
 from geo.reference.diseases import DISEASES
+from geo.reference.fungicides import SPRAYERS
 from geo.season import Settings
 
 FILE = "farm.toml"
@@ -100,7 +101,10 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         of_one = {key: values["station", key] for key in KEYS["station"]}
         del of_one["forecast_wind_height"]
         stations = {Station(name=ONLY_STATION, role="weather", **of_one): files["weather"]}
-    chosen = {key: values[table, key] for table in ("plan", "model") for key in KEYS[table]}
+    chosen = {
+        key: values[table, key] for table in ("plan", "rules", "model") for key in KEYS[table]
+    }
+    chosen["sprayer"] = values["sprayer", "kind"]
     return FarmFile(
         name=values["", "name"],
         is_made=values["", "made"],
@@ -152,6 +156,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
     choices = (
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
+        ("sprayer", "kind", SPRAYERS, "Write a known kind of sprayer"),
         ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
         ("model", "kernel", KERNELS, "Write a known kernel"),
         ("model", "rain_mode", RAIN_MODES, "Write a known mode"),

@@ -62,5 +62,7 @@ KEYS: dict[str, dict[str, Key]] = {
         "sulfur_limit": Key(float, low=10, high=45),
         "sulfur_limit_reason": _TEXT,
     },
+    "sprayer": {"kind": _TEXT},
+    "rules": {"reapply_line": Key(float, low=0.05, high=0.9)},
     "model": {"disease": _TEXT, "kernel": _TEXT, "rain_mode": _TEXT},
 }

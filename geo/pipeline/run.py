@@ -127,6 +127,11 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
         horizon_days=settings.horizon_days,
         kernel=settings.kernel,
         rain_mode=settings.rain_mode,
+        **{
+            name: value
+            for name in ("sprayer", "reapply_line")
+            if (value := getattr(settings, name)) is not None
+        },
     )
     for layer in SHARED:
         say(layer.question)

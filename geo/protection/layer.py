@@ -1,40 +1,121 @@
 """The protection layer of the season."""
 
+from dataclasses import dataclass
+
 import numpy as np
 import xarray as xr
 
-from geo.arrays import FloatArray
+from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.protection.curative import cured_share
+from geo.protection.reapply import until_line
 from geo.protection.weathering import spray_left, together
-from geo.reference.fungicides import fungicides
+from geo.reference.fungicides import coverage, fungicides
 from geo.reference.number import values
 from geo.season import variables as v
 from geo.season.days import day_starts
+from geo.season.disease import disease_key
 from geo.season.layer import Layer
+from geo.season.today import today_index
+from geo.season.variable import Variable
 
 HOURS_PER_DAY = 24.0  # by definition: ages are elapsed time, not local days
 
 
+@dataclass(frozen=True, slots=True)
+class Sprays:
+    """
+    The sprays of the diary, each with what it is against the season's disease.
+
+    Attributes
+    ----------
+    block : numpy.ndarray
+        [1] Shape (spray,), as are all below.
+    hour : numpy.ndarray
+        [h] Since the season's first hour.
+    fresh : numpy.ndarray
+        [1] Efficacy times coverage, less what rain took before it was dry.
+    half_life, halving_rain, reach : numpy.ndarray
+        [d], [mm], [d] How it fades, and how far it reaches back.
+    """
+
+    block: IntArray
+    hour: FloatArray
+    fresh: FloatArray
+    half_life: FloatArray
+    halving_rain: FloatArray
+    reach: FloatArray
+
+
 def _compute(season: xr.Dataset) -> xr.Dataset:
     rules = values("fungicides", "any")
-    known = fungicides()
-    sprays = [known[name] for name in season.spray_material.values.tolist()]
-    block = season.spray_block.values.astype(np.int64)
-    sprayed_at = season.spray_hour.values.astype(float)
+    block_count, day_count = season.sizes["block"], season.sizes["day"]
+    sprays = _sprays(season, rules["share_left_if_rained_on_wet"])
     noon = _noon_of_days(season)
-    drying = np.array([spray.drying_hours for spray in sprays], dtype=float)
-    was_washed_wet = _rain_between(season, sprayed_at, sprayed_at + drying) > 0
-    fresh = np.array([spray.efficacy for spray in sprays], dtype=float) * rules["coverage"]
-    fresh = np.where(was_washed_wet, fresh * rules["share_left_if_rained_on_wet"], fresh)
-    left = spray_left(
-        fresh=fresh[:, None],
-        age=(noon[None, :] - sprayed_at[:, None]) / HOURS_PER_DAY,
-        rain=_rain_between(season, sprayed_at[:, None], noon[None, :]),
-        new_tissue=_new_tissue(season, noon),
-        half_life=np.array([spray.half_life for spray in sprays], dtype=float)[:, None],
-        halving_rain=np.array([spray.halving_rain for spray in sprays], dtype=float)[:, None],
+    left = _left(season, sprays, noon, season.organ_size.values[sprays.block])
+    now, today = _now(season)
+    left_now = _left(season, sprays, now, season.organ_size.values[sprays.block, today][:, None])
+    left_now = left_now[:, 0]
+    line = season.attrs.get("reapply_line", rules["reapply_line"])
+    done = sprays.hour <= now[0]
+
+    def until(halving: FloatArray) -> FloatArray:
+        return until_line(
+            left_now[done], halving[done], sprays.block[done], block_count=block_count, line=line
+        )
+
+    cured, cured_age = cured_share(
+        sprays.fresh * rules["curative_share"],
+        sprays.reach,
+        sprays.block,
+        _day_of(season, sprays.hour),
+        shape=(block_count, day_count),
     )
-    protection = together(left, block, block_count=season.sizes["block"], cap=rules["cap"])
-    return xr.Dataset({v.PROTECTION_LEFT.name: (v.PROTECTION_LEFT.dims, protection)})
+    given: dict[Variable, AnyArray] = {
+        v.PROTECTION_LEFT: together(left, sprays.block, block_count=block_count, cap=rules["cap"]),
+        v.SPRAY_LEFT: left_now,
+        v.RAIN_TO_REAPPLY: until(sprays.halving_rain),
+        v.DRY_DAYS_TO_REAPPLY: until(sprays.half_life),
+        v.CURED: cured,
+        v.CURED_AGE: cured_age,
+    }
+    return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
+
+
+def _sprays(season: xr.Dataset, share_if_wet: float) -> Sprays:
+    disease = disease_key(season)
+    known = fungicides()
+    materials = [known[name] for name in season.spray_material.values.tolist()]
+    hour = season.spray_hour.values.astype(float)
+    drying = np.array([material.drying_hours for material in materials], dtype=float)
+    was_washed_wet = _rain_between(season, hour, hour + drying) > 0
+    efficacy = [material.efficacy[disease].value for material in materials]
+    fresh = np.array(efficacy, dtype=float) * coverage(season.attrs.get("sprayer")).value
+    return Sprays(
+        block=season.spray_block.values.astype(np.int64),
+        hour=hour,
+        fresh=np.where(was_washed_wet, fresh * share_if_wet, fresh),
+        half_life=np.array([material.half_life for material in materials], dtype=float),
+        halving_rain=np.array([material.halving_rain for material in materials], dtype=float),
+        reach=np.array([material.curative_reach for material in materials], dtype=float),
+    )
+
+
+def _left(season: xr.Dataset, sprays: Sprays, when: FloatArray, size: FloatArray) -> FloatArray:
+    """Return what is left of each spray at some hours, when the organs have some size then."""
+    return spray_left(
+        fresh=sprays.fresh[:, None],
+        age=(when[None, :] - sprays.hour[:, None]) / HOURS_PER_DAY,
+        rain=_rain_between(season, sprays.hour[:, None], when[None, :]),
+        new_tissue=_new_tissue(season, sprays, size),
+        half_life=sprays.half_life[:, None],
+        halving_rain=sprays.halving_rain[:, None],
+    )
+
+
+def _now(season: xr.Dataset) -> tuple[FloatArray, int]:
+    """Return the end of the last measured hour, and its day."""
+    measured = np.flatnonzero(season.is_forecast.values == 0)
+    return np.array([measured[-1] + 1.0]), today_index(season)
 
 
 def _noon_of_days(season: xr.Dataset) -> FloatArray:
@@ -45,6 +126,12 @@ def _noon_of_days(season: xr.Dataset) -> FloatArray:
     return noon
 
 
+def _day_of(season: xr.Dataset, hour: FloatArray) -> IntArray:
+    """Return the local day of each hour; -1 before the season."""
+    starts = day_starts(season.hour_day.values)
+    return np.asarray(np.searchsorted(starts, hour, side="right") - 1, dtype=np.int64)
+
+
 def _rain_between(season: xr.Dataset, start: FloatArray, end: FloatArray) -> FloatArray:
     """Return the rain between two times; what fell before the season is not known, and 0."""
     fallen = np.concatenate([[0.0], np.cumsum(season.precipitation.values)])
@@ -53,15 +140,15 @@ def _rain_between(season: xr.Dataset, start: FloatArray, end: FloatArray) -> Flo
     return np.maximum(rain, 0.0)
 
 
-def _new_tissue(season: xr.Dataset, noon: FloatArray) -> FloatArray:
+def _new_tissue(season: xr.Dataset, sprays: Sprays, size: FloatArray) -> FloatArray:
     """
-    Return the share of each sprayed panicle that grew since, shape (spray, day).
+    Return the share of each sprayed organ that grew since, in the shape of the sizes.
 
     What grew before the season is not known, and 0.
     """
-    size = season.organ_size.values[season.spray_block.values]
-    day = np.clip(np.searchsorted(noon, season.spray_hour.values), 0, noon.size - 1)
-    then = np.take_along_axis(size, day[:, None], axis=1)
+    noon = _noon_of_days(season)
+    day = np.clip(np.searchsorted(noon, sprays.hour), 0, noon.size - 1)
+    then = season.organ_size.values[sprays.block, day][:, None]
     grown = np.divide(then, size, out=np.ones_like(size), where=size > then)
     share: FloatArray = 1.0 - grown
     return share
@@ -76,8 +163,16 @@ PROTECTION = Layer(
         v.SPRAY_MATERIAL,
         v.PRECIPITATION,
         v.HOUR_DAY,
+        v.IS_FORECAST,
         v.ORGAN_SIZE,
     ),
-    gives=(v.PROTECTION_LEFT,),
+    gives=(
+        v.PROTECTION_LEFT,
+        v.SPRAY_LEFT,
+        v.RAIN_TO_REAPPLY,
+        v.DRY_DAYS_TO_REAPPLY,
+        v.CURED,
+        v.CURED_AGE,
+    ),
     compute=_compute,
 )

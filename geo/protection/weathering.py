@@ -26,7 +26,7 @@ def spray_left(
     rain : [mm]
         Since the spray.
     new_tissue : [1]
-        Share of the panicle grown since, which carries none.
+        Share of the organ grown since, which carries none.
     half_life : [d]
         Of the deposit in dry weather.
     halving_rain : [mm]
@@ -40,7 +40,8 @@ def spray_left(
     Notes
     -----
     :math:`p = e\,c\,2^{-a/h}\,2^{-R/R_{50}}\,(1 - n)`. A protectant acts on spores that have not
-    germinated; nothing here reaches an infection that is already inside.
+    germinated; nothing here reaches an infection that is already inside. Heat drives sulfur off,
+    but no rate was found for it: it is left out, so that sulfur may fade faster in hot hours.
 
     Examples
     --------

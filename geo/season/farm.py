@@ -29,6 +29,10 @@ class Settings:
         Why the user set it. A limit without a reason is refused on reading.
     reference_block : str or None
         Block that ratios are quoted against; None for the middle block of the order.
+    sprayer : str or None
+        Kind of sprayer: airblast, handgun, knapsack or hose_end; None where it is not known.
+    reapply_line : float or None
+        Protection at which a new spray is worth a thought; None for the table's.
     disease : str
         Key of the disease that the orders are made for.
     kernel : str
@@ -43,6 +47,8 @@ class Settings:
     sulfur_limit: float | None = None
     sulfur_limit_reason: str = ""
     reference_block: str | None = None
+    sprayer: str | None = None
+    reapply_line: float | None = None
     disease: str = "panicle_mildew"
     kernel: str = "two_dt"
     rain_mode: str = "washoff"

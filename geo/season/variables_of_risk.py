@@ -1,6 +1,6 @@
 """The vocabulary of bloom, protection, spores, infection and rank."""
 
-from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, SOURCE, SPOT
+from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, SOURCE, SPOT, SPRAY
 from geo.season.variable import Variable
 
 # phenology ------------------------------------------------------------------------------------
@@ -21,6 +21,28 @@ DAYS_SINCE_STAGE_SEEN = Variable(
 PROTECTION_LEFT = Variable(
     "protection_left", "1", (BLOCK, DAY), "Share of infections the sprays still prevent", 0, 0.95
 )
+
+SPRAY_LEFT = Variable(
+    "spray_left", "1", (SPRAY,), "Share of infections a spray still prevents now", 0, 1
+)
+RAIN_TO_REAPPLY = Variable(
+    "rain_to_reapply",
+    "mm",
+    (BLOCK,),
+    "Rain that brings protection down to the reapply line; NaN without a spray",
+    0,
+)
+DRY_DAYS_TO_REAPPLY = Variable(
+    "dry_days_to_reapply",
+    "d",
+    (BLOCK,),
+    "Days without rain or growth that bring it there; NaN without a spray",
+    0,
+)
+CURED = Variable(
+    "cured", "1", (BLOCK, DAY), "Share of young hidden infections that the day's sprays stop", 0, 1
+)
+CURED_AGE = Variable("cured_age", "d", (BLOCK, DAY), "How old those may be; 0 for protectants", 0)
 
 # dispersal ------------------------------------------------------------------------------------
 SPORULATING = Variable(

@@ -31,6 +31,8 @@ def test_broken_toml_names_its_line(farm):
         ("Mazatlan", "Mazatlna", "E-CHOICE-UNKNOWN", ("zone", "America/Mazatlan")),
         ('"sulfur"', '"sulphur"', "E-CHOICE-UNKNOWN", ("plan.material", '"sulfur"')),
         ('"washoff"', '"wash"', "E-CHOICE-UNKNOWN", ("model.rain_mode", '"washoff"')),
+        ('# kind = "airblast"', 'kind = "air"', "E-CHOICE-UNKNOWN", ("sprayer.kind", "airblast")),
+        ("# reapply_line = 0.4", "reapply_line = 40", "E-KEY-RANGE", ("rules.reapply_line",)),
         ("# sulfur_limit =", "sulfur_limit =", "E-LIMIT-REASON", ("28.0", "sulfur_limit_reason")),
         ('"station.csv"', '"stations.csv"', "E-FILE-MISSING", ("files.weather", "stations.csv")),
         ('"forecast.csv"', '"ahead.csv"', "E-FILE-MISSING", ("files.forecast", "ahead.csv")),
@@ -61,6 +63,15 @@ def test_a_limit_with_a_reason_is_kept(farm):
     settings = farm.read()[0].settings
     assert settings.sulfur_limit == 28.0
     assert "label" in settings.sulfur_limit_reason
+
+
+def test_sprayer_and_reapply_line_are_kept_and_may_be_left_out(farm):
+    settings = farm.read()[0].settings
+    assert (settings.sprayer, settings.reapply_line) == (None, None)
+    farm.swap("farm.toml", '# kind = "airblast"', 'kind = "knapsack"')
+    farm.swap("farm.toml", "# reapply_line", "reapply_line")
+    settings = farm.read()[0].settings
+    assert (settings.sprayer, settings.reapply_line) == ("knapsack", 0.4)
 
 
 def test_the_reference_block_is_found_whatever_its_case(farm):

@@ -72,3 +72,26 @@ def test_the_factors_of_each_block_multiply_to_its_hazard_ahead() -> None:
 def test_blocks_stand_in_one_order_from_the_outlines_to_the_season() -> None:
     demo = demo_outcome()
     assert demo.farm.blocks.index.tolist() == demo.season.block.values.tolist()
+
+
+def test_a_sprayer_that_covers_less_is_felt_through_the_whole_run(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(FARM, tmp_path / "farm"))
+    text = (folder / "farm.toml").read_text("utf-8")
+    changed = text.replace('# kind = "airblast"', 'kind = "knapsack"')
+    changed = changed.replace("# reapply_line", "reapply_line")
+    (folder / "farm.toml").write_text(changed, "utf-8")
+    less, usual = run(folder).season, demo_outcome().season
+    assert (less.spray_left.values <= usual.spray_left.values).all()
+    assert less.spray_left.values.max() < usual.spray_left.values.max()
+    assert (less.attrs["sprayer"], less.attrs["reapply_line"]) == ("knapsack", 0.4)
+    assert np.nanmax(less.rain_to_reapply.values) < np.nanmax(usual.rain_to_reapply.values)
+
+
+def test_a_planned_spray_changes_no_hazard(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(FARM, tmp_path / "farm"))
+    diary = (folder / "diary.csv").read_text("utf-8")
+    planned = diary + "2026-02-25,06:00,B01;B02;B03,sulfur,M02,planned\n"
+    (folder / "diary.csv").write_text(planned, "utf-8")
+    found, before = run(folder).season, demo_outcome().season
+    np.testing.assert_array_equal(found.hazard.values, before.hazard.values)
+    np.testing.assert_array_equal(found.cured.values, before.cured.values)

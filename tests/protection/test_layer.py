@@ -9,7 +9,7 @@ from geo.reference.fungicides import fungicides
 from tests.laws.made_season import before, made_season, replaced
 
 SULFUR = fungicides()["sulfur"]
-FRESH = SULFUR.efficacy * 0.8  # times the table's coverage
+FRESH = SULFUR.efficacy["panicle_mildew"].value * 0.8  # times the table's coverage
 
 
 def protection(
