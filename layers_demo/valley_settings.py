@@ -47,7 +47,8 @@ zone = "{zone}"
 # or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1).
 outlines = "blocks.geojson"
 # Ground in metres (or feet, if the file says so), any format GDAL reads. It should reach 1 km or
-# more beyond the blocks, or cool air cannot be followed.
+# more beyond the blocks, or cool air cannot be followed. Blocks it does not reach are taken to lie
+# as the weather station does, and their doubt grows.
 elevation = "elevation.tif"
 # Hourly: time, air_temperature_degC, relative_humidity_percent, wind_speed_m_s, precipitation_mm,
 # and if you like cloud_cover_fraction (0 to 1) and wind_from_direction_degree (90 is from the
@@ -111,6 +112,13 @@ sprayer_hours_per_hectare = 0.9
 [rules]
 # Protection at which a new spray is worth a thought; 0.30 (assumed) if left out.
 # reapply_line = 0.4
+
+[terrain]
+# By how many metres heights in the elevation file may be off from cell to cell: 0 for a survey
+# from the air by laser, 2 to 3 for a model of the whole world (from memory). Pools count as
+# shallower by it, so that an error never makes one, and the doubt grows with it. If left out: 0,
+# or half a metre where all heights are whole metres.
+# vertical_error = 2.0
 
 [model]
 # How mildew thins out with distance, and what rain does to it (washoff, neutral or promote).

@@ -95,7 +95,7 @@ def _over_blocks(grid: AnyArray, count: int) -> str:
     turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
     rings = np.einsum("xyb,cy->bcx", turn, corner) + np.stack([east, north], axis=1)[:, None]
     blocks = gpd.GeoDataFrame(geometry=shapely.polygons(rings), crs="EPSG:32737")
-    ground = Ground(grid=grid, west=0.0, north=extent, **CELL)
+    ground = Ground(grid, 0.0, extent, CELL["cell_width"], CELL["cell_height"])
     cover = cover_of(blocks, ground)
     raster = NumPyRasterSource(grid, 0.0, 0.0, extent, extent, srs_wkt=blocks.crs.to_wkt())
     found = ratio(

@@ -148,6 +148,7 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "reapply_line": farm.settings.reapply_line,
         "kernel": farm.settings.kernel,
         "rain_mode": farm.settings.rain_mode,
+        "vertical_error_m": farm.settings.vertical_error,
     }
 
 

@@ -17,6 +17,7 @@ from geo.inputs.drawn_lines import (
 )
 from geo.inputs.elevation import Ground, read_elevation
 from geo.inputs.folder import Folder
+from geo.inputs.ground_faults import note_poor_ground
 from geo.inputs.outlines import no_neighbours, read_blocks, read_neighbours
 from geo.inputs.places import no_places, read_places
 
@@ -84,10 +85,14 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
         neighbours = read_neighbours(readings["neighbours"], crs=crs, taken=blocks.index)
     if "places" in readings:
         places = read_places(readings["places"], crs=crs)
-    west, south, east, north = map(float, blocks.total_bounds)
-    ground = read_elevation(readings["elevation"], crs=crs, bounds=(west, south, east, north))
+    ground = read_elevation(
+        readings["elevation"],
+        outlines=blocks.geometry,
+        vertical_error=folder.farm.settings.vertical_error,
+    )
     cover = cover_of(blocks, ground)
     note_uncovered(readings["elevation"], blocks, ground, cover)
+    note_poor_ground(readings["elevation"], blocks, ground, cover)
     readings["elevation"].check()
     lines = drawn_lines(places, ground)
     if "places" in readings:

@@ -102,7 +102,9 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         del of_one["forecast_wind_height"]
         stations = {Station(name=ONLY_STATION, role="weather", **of_one): files["weather"]}
     chosen = {
-        key: values[table, key] for table in ("plan", "rules", "model") for key in KEYS[table]
+        key: values[table, key]
+        for table in ("plan", "rules", "terrain", "model")
+        for key in KEYS[table]
     }
     chosen["sprayer"] = values["sprayer", "kind"]
     return FarmFile(

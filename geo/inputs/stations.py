@@ -9,6 +9,7 @@ from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome, quoted
 from geo.inputs.cover import cell_at
 from geo.inputs.folder import Folder
+from geo.inputs.ground_faults import feet_for_metres
 from geo.inputs.land import Land
 from geo.inputs.settings_stations import Station
 from geo.weather.stations import station_weights
@@ -76,11 +77,11 @@ def read_site(folder: Folder, land: Land) -> Site:
         (west + east) / 2, (south + north) / 2, direction="INVERSE"
     )
     distance = _distances(folder, longitude=longitude, latitude=latitude)
-    cells = []
-    for station in stations:
-        x, y = to_metres.transform(station.longitude, station.latitude)
-        cells.append(cell_at(land.ground, x=x, y=y))
-        _check_height(folder, land, station, cells[-1])
+    places = (to_metres.transform(station.longitude, station.latitude) for station in stations)
+    cells = [cell_at(land.ground, x=x, y=y) for x, y in places]
+    _check_feet(folder, land, cells)
+    for station, cell in zip(stations, cells, strict=True):
+        _check_height(folder, land, station, cell)
     if len(stations) == 1:
         only = stations[0]
         return Site(
@@ -111,6 +112,13 @@ def _distances(folder: Folder, *, longitude: float, latitude: float) -> FloatArr
 
 def _named(station: Station) -> str:
     return "[station]" if station.role == "weather" else f"station {quoted(station.name)}"
+
+
+def _check_feet(folder: Folder, land: Land, cells: list[int]) -> None:
+    stated = [station.elevation for station in folder.farm.stations]
+    reading = folder.readings["elevation"]
+    if refusal := feet_for_metres(reading, land.ground, stated=stated, cells=cells):
+        raise refusal
 
 
 def _check_height(folder: Folder, land: Land, station: Station, cell: int) -> None:

@@ -39,6 +39,9 @@ class Settings:
         Name of the dispersal kernel.
     rain_mode : str
         What rain does to mildew: washoff, neutral or promote.
+    vertical_error : float or None
+        By how much heights of the elevation file may be off from cell to cell, in m; None for
+        what the file itself tells.
     """
 
     horizon_days: int = 3  # our own choice: forecasts blur beyond
@@ -52,6 +55,7 @@ class Settings:
     disease: str = "panicle_mildew"
     kernel: str = "two_dt"
     rain_mode: str = "washoff"
+    vertical_error: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,12 @@
 """Elevation: any grid becomes metres on a north-up grid of the farm's own system."""
 
+import geopandas as gpd
 import numpy as np
 import pytest
 import rasterio
 from pyproj import CRS
 from rasterio.warp import Resampling, reproject, transform_bounds
+from shapely.geometry import box
 
 from geo.errors import InputError
 from geo.inputs.elevation import read_elevation
@@ -12,7 +14,7 @@ from geo.inputs.reading import Reading
 
 ELEVATION = "elevation.tif"
 SYSTEM = CRS.from_epsg(32613)
-BOUNDS = (418200.0, 2621300.0, 419500.0, 2622900.0)
+BLOCKS = gpd.GeoSeries([box(418200.0, 2621300.0, 419500.0, 2622900.0)], crs=SYSTEM)
 
 
 @pytest.fixture
@@ -42,7 +44,7 @@ def write(path, grid, *, crs="EPSG:32613", transform=None, nodata=None, unit=Non
 
 
 def read(reading):
-    return read_elevation(reading, crs=SYSTEM, bounds=BOUNDS)
+    return read_elevation(reading, outlines=BLOCKS)
 
 
 def centres(ground):
@@ -68,10 +70,10 @@ def test_a_grid_of_the_farm_s_system_is_read_just_as_it_is(tmp_path, ground):
 
 
 def test_only_the_farm_and_some_ground_around_it_is_read(tmp_path, ground):
-    bounds = (418900.0, 2622000.0, 419000.0, 2622100.0)
+    small = gpd.GeoSeries([box(418900.0, 2622000.0, 419000.0, 2622100.0)], crs=SYSTEM)
     wide = np.tile(ground, (4, 4))
     reading = write(tmp_path / ELEVATION, wide, transform=from_corner(416000.0, 2625000.0))
-    found = read_elevation(reading, crs=SYSTEM, bounds=bounds)
+    found = read_elevation(reading, outlines=small)
     assert found.grid.shape[1] * 8 == pytest.approx(100 + 2 * 2000, abs=16)
     assert found.west <= 416900.0 < found.west + 8
     assert found.north - 8 < 2624100.0 <= found.north
@@ -171,7 +173,7 @@ def test_a_mark_for_nothing_that_nobody_named_is_taken_as_unknown(tmp_path, grou
     assert np.isnan(read(reading).grid).sum() == 2
     (issue,) = reading.issues
     assert issue.code == "E-HEIGHT-WILD"
-    assert '2 cells such as "-9999" m' in issue.found
+    assert '2 cells such as "-9999" are' in issue.found
 
 
 def test_a_system_without_a_place_on_the_earth_is_refused_in_a_line(tmp_path, ground):

@@ -2,18 +2,21 @@
 
 import json
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
 import pytest
 import rasterio
+import xarray as xr
 from typer.testing import CliRunner
 
 from geo.cli.commands import app
 from geo.pipeline import Outcome, run, write
 from tests.demo_run import FARM, demo_outcome
+from tests.inputs.ground_files import ELEVATION, coarser, in_degrees, rewrite
 
-ELEVATION = "elevation.tif"
+NOTHING = -9999.0
 
 
 @pytest.fixture(scope="module")
@@ -75,3 +78,110 @@ def test_good_ground_leaves_the_demo_without_a_word() -> None:
     season = demo_outcome().season
     assert season.terrain_covered.values.tolist() == [1.0] * season.sizes["block"]
     assert float(season.terrain_doubt.max()) == 0.0
+
+
+def middle_of(block: str) -> tuple[float, float]:
+    point = demo_outcome().farm.blocks.loc[block].geometry.representative_point()
+    return point.x, point.y
+
+
+def far_from(x: np.ndarray, y: np.ndarray, *, block: str, metres: float) -> np.ndarray:
+    east, north = middle_of(block)
+    return np.hypot(x - east, y - north) > metres
+
+
+def with_hole(folder: Path) -> None:
+    def change(grid: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+        return np.where(far_from(x, y, block="B12", metres=40.0), grid, NOTHING)
+
+    rewrite(folder, change, nodata=NOTHING)
+
+
+def cut_close(folder: Path) -> None:
+    east = demo_outcome().farm.blocks.total_bounds[2] + 60.0
+    rewrite(folder, lambda grid, x, _: np.where(x > east, NOTHING, grid), nodata=NOTHING)
+
+
+def in_whole_metres(folder: Path) -> None:
+    rewrite(folder, lambda grid, *_: np.round(grid))
+
+
+def with_an_error(folder: Path) -> None:
+    settings = (folder / "farm.toml").read_text("utf-8")
+    settings = settings.replace("# vertical_error = 2.0", "vertical_error = 2.0")
+    (folder / "farm.toml").write_text(settings, "utf-8")
+
+
+def by_a_sea(folder: Path) -> None:
+    """Let the demo's valley stand at the sea, its deepest block in what is 0 m in the file."""
+    deepest = demo_outcome().season.pool_depth.idxmax("block").item()
+
+    def change(grid: np.ndarray, x: np.ndarray, y: np.ndarray) -> np.ndarray:
+        is_sea = ~far_from(x, y, block=deepest, metres=150.0)
+        return np.where(is_sea, 0.0, grid - grid[is_sea].min() + 0.2)
+
+    rewrite(folder, change)
+    settings = (folder / "farm.toml").read_text("utf-8")
+    (folder / "farm.toml").write_text(settings.replace("elevation = 416", "elevation = 5"), "utf-8")
+
+
+@pytest.mark.parametrize(
+    ("spoil", "code"),
+    [
+        (with_hole, "E-GROUND-EDGE"),
+        (cut_close, "E-GROUND-EDGE"),
+        (in_whole_metres, "E-GROUND-STEPS"),
+        (with_an_error, "E-GROUND-ERROR"),
+        (lambda folder: coarser(folder, 180.0), "E-GROUND-COARSE"),
+        (by_a_sea, "E-GROUND-ZERO"),
+    ],
+    ids=["hole", "edge", "steps", "error", "coarse", "sea"],
+)
+def test_each_fault_of_the_ground_is_said_and_widens_the_doubt_of_ranked_blocks(
+    spoil: Callable[[Path], None], code: str, tmp_path: Path
+) -> None:
+    shutil.copytree(FARM, tmp_path / "farm")
+    spoil(tmp_path / "farm")
+    outcome = run(tmp_path / "farm")
+    assert code in {issue.code for issue in outcome.farm.issues}
+    ground = outcome.season.terrain_doubt.values
+    assert ground.max() > 0.0
+    assert np.isfinite(outcome.season.hazard_ahead.values).all()
+    assert np.isfinite(outcome.season.pool_depth.values).all()
+    without = np.sqrt(outcome.season.doubt.values**2 - ground**2)
+    assert (outcome.season.doubt.values[ground > 0.0] > without[ground > 0.0]).all()
+
+
+def test_whole_metres_make_no_pools_where_the_true_ground_has_none(tmp_path: Path) -> None:
+    shutil.copytree(FARM, tmp_path / "farm")
+    in_whole_metres(tmp_path / "farm")
+    rounded = run(tmp_path / "farm").season.pool_depth_grid.values
+    true = demo_outcome().season.pool_depth_grid.values
+    assert rounded[true == 0.0].mean() < 0.02
+    assert rounded.mean() < true.mean()
+
+
+def in_feet(folder: Path) -> None:
+    rewrite(folder, lambda grid, *_: grid / 0.3048, unit="ft")
+
+
+@pytest.mark.parametrize(
+    ("turn", "slope_tolerance", "depth_tolerance"),
+    [(in_feet, 1e-4, 1e-4), (lambda folder: in_degrees(folder, nodata=NOTHING), 0.05, 0.1)],
+    ids=["feet", "degrees"],
+)
+def test_the_same_ground_in_feet_or_degrees_has_the_same_slopes_and_pools(
+    turn: Callable[[Path], None],
+    slope_tolerance: float,
+    depth_tolerance: float,
+    tmp_path: Path,
+) -> None:
+    shutil.copytree(FARM, tmp_path / "farm")
+    turn(tmp_path / "farm")
+    found, true = run(tmp_path / "farm").season, demo_outcome().season
+    # Straight lines between cells smooth the ground a little: twice, for degrees.
+    np.testing.assert_allclose(found.slope, true.slope, atol=slope_tolerance)
+    np.testing.assert_allclose(found.pool_depth, true.pool_depth, atol=depth_tolerance)
+    np.testing.assert_allclose(found.elevation, true.elevation, atol=depth_tolerance)
+    assert xr.corr(found.hazard_ahead, true.hazard_ahead) > 0.999
+    assert found.terrain_covered.values.tolist() == [1.0] * found.sizes["block"]
