@@ -123,7 +123,9 @@ def anthracnose_days(
     within a wet period: a day is the sum over its hours of
     :math:`D_h (A_h - A_{h-1})`, at most 1, so that a wet period over midnight is shared between
     its days without loss. Dry weather keeps a deposit alive for a week or two (estrada1993), so
-    rain deposits and later wetness, dew included, infects. An unknown hour leaves its spot
+    rain deposits and later wetness, dew included, infects. Conidia spent in one wet period are not
+    taken off the deposit of the next, so that several wet nights after one rain add up to more
+    than the deposit: nobody has published how many are spent. An unknown hour leaves its spot
     unknown until a dry gap ends the wet period, but not where no conidia lie.
     """
     spots, hours = air_temperature.shape

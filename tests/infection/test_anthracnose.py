@@ -125,6 +125,55 @@ def test_what_is_infected_stays_so_when_a_regression_falls() -> None:
     assert found.infected_share[0, 0] == pytest.approx(first_hour)
 
 
+def runs(hours: np.ndarray, *, gap: int) -> list[list[int]]:
+    """Return hours in groups, parted by dry gaps longer than that."""
+    parted = np.flatnonzero(np.diff(hours) > gap + 1) + 1
+    return [part.tolist() for part in np.split(hours, parted) if part.size]
+
+
+def beta(temperature: float) -> float:
+    if not 10.0 < temperature < 35.0:
+        return 0.0
+    return (35.0 - temperature) / 10.0 * ((temperature - 10.0) / 15.0) ** 1.5
+
+
+def by_hand(air: np.ndarray, humidity: np.ndarray, rain: np.ndarray) -> list[float]:
+    """Return the days of one spot the slow way: whole rains and whole wet periods, one by one."""
+    rains = runs(np.flatnonzero(rain), gap=6)
+
+    def deposit(hour: int) -> float:
+        laid, then = 0.0, 0
+        for one in rains:
+            fallen = [past for past in one if past <= hour]
+            if fallen:
+                share = min(1.0, max(0.0, (rain[fallen].sum() - 4.0) / 16.0))
+                laid = min(1.0, laid * np.exp((then - fallen[-1]) / 168.0) + share)
+                then = fallen[-1]
+        return laid * np.exp((then - hour) / 168.0)
+
+    days = [0.0] * DAYS
+    for period in runs(np.flatnonzero((humidity >= 95.0) | (rain > 0.0)), gap=8):
+        infected, weighted = 0.0, 0.0
+        for hour in period:
+            weighted += beta(air[hour])
+            now = 1.0 - np.exp(-((weighted / 12.6) ** 2))
+            days[hour // 24] += deposit(hour) * (now - infected)
+            infected = now
+    return days
+
+
+@given(seed=st.integers(0, 2**31))
+def test_the_slow_way_through_whole_rains_and_wet_periods_gives_the_same(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    air, humidity = (
+        chance.uniform(5.0, 38.0, HOURS),
+        chance.choice([60.0, 99.0], HOURS, p=[0.8, 0.2]),
+    )
+    rain = np.where(chance.random(HOURS) < 0.08, chance.uniform(0.2, 12.0, HOURS), 0.0)
+    found = daily_anthracnose_favourability(air[None], humidity[None], rain, STRICT, starts=STARTS)
+    np.testing.assert_allclose(found[0], by_hand(air, humidity, rain), atol=1e-9)
+
+
 AMOUNTS = st.lists(
     st.one_of(st.just(0.0), st.floats(0.1, 25.0)), min_size=HOURS, max_size=HOURS
 ).map(np.array)
