@@ -18,14 +18,17 @@ class RainState:
 
     Attributes
     ----------
+    deposit : float
+        [1] All that lies on the canopy.
     earlier_deposit : float
-        [1] What is left of the deposits of rains before the latest.
+        [1] What of it rains before the latest have left.
     event_rain : float
         [mm] Total of the latest rain so far.
     hours_since_rain : float
         [h] Since its last hour.
     """
 
+    deposit: float = 0.0
     earlier_deposit: float = 0.0
     event_rain: float = 0.0
     hours_since_rain: float = inf
@@ -99,23 +102,20 @@ def hourly_deposit(
     deposits nothing: no conidia were trapped after dew (fitzell1984). Unknown rain leaves the
     deposit unknown from then on.
     """
-    hourly_decay = 1.0 / (anthracnose.deposit_decay_days * HOURS_OF_DAY)
-    kept_an_hour = exp(-hourly_decay)
-    earlier, total, since = before.earlier_deposit, before.event_rain, before.hours_since_rain
+    kept_an_hour = exp(-1.0 / (anthracnose.deposit_decay_days * HOURS_OF_DAY))
+    laid, earlier, total = before.deposit, before.earlier_deposit, before.event_rain
+    since = before.hours_since_rain
     deposit, running = np.empty(precipitation.size), np.empty(precipitation.size)
-
-    def left() -> float:
-        return float(splash_share(np.array(total), anthracnose)) * exp(-hourly_decay * since)
-
     for hour, rain in enumerate(precipitation.tolist()):
-        earlier *= kept_an_hour
+        laid, earlier = laid * kept_an_hour, earlier * kept_an_hour
         if rain == 0.0:
             since += 1.0
         else:
             if since > anthracnose.rain_gap_hours:
-                since += 1.0
-                earlier, total = float(np.minimum(1.0, earlier + left())), 0.0
+                earlier, total = laid, 0.0
             total, since = total + rain, 0.0
-        deposit[hour] = np.minimum(1.0, earlier + left())
+            share = float(splash_share(np.array(total), anthracnose))
+            laid = float(np.minimum(1.0, earlier + share))
+        deposit[hour] = laid
         running[hour] = total if since <= anthracnose.rain_gap_hours else 0.0
-    return deposit, running, RainState(earlier, total, since)
+    return deposit, running, RainState(laid, earlier, total, since)

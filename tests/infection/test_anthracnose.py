@@ -213,6 +213,16 @@ def test_favourability_is_a_share(rain: np.ndarray, damp: int) -> None:
         assert ((share >= 0.0) & (share <= 1.0)).all()
 
 
+def test_no_parameters_make_a_day_more_than_whole() -> None:
+    hasty = replace(STRICT, wet_gap_hours=0.0, hours_of_infection=0.5)
+    humidity = np.where(np.arange(24) % 2, 60.0, 100.0)[None]
+    rain = np.r_[25.0, np.zeros(23)]
+    found = daily_anthracnose_favourability(
+        np.full((1, 24), 25.0), humidity, rain, hasty, starts=STARTS[:1]
+    )
+    assert found.tolist() == [[1.0]]
+
+
 @given(split=st.integers(1, DAYS - 1), hole=st.integers(0, HOURS - 1))
 def test_splitting_the_season_at_a_day_and_carrying_the_state_gives_the_whole(
     split: int, hole: int

@@ -57,6 +57,13 @@ def test_the_extra_is_half_the_infection_of_late_heavy_days() -> None:
     assert found.late_rains[-1] == (HEAVY[last] > 20.0).sum()
 
 
+def test_a_rain_of_20_millimetres_is_not_heavy_and_a_heavy_one_is_late_for_30_days() -> None:
+    rain = np.zeros(DAYS)
+    rain[[5, 40]] = 20.0, 20.1
+    late_rains = quiescent_load(HAZARD, FRUIT, rain, LATE).late_rains
+    assert np.flatnonzero(late_rains).tolist() == list(range(40, 70))
+
+
 def test_nothing_adds_up_before_fruit_set_or_after_harvest() -> None:
     has_fruit = np.zeros((4, DAYS), dtype=bool)
     has_fruit[:, 20:60] = True

@@ -49,7 +49,9 @@ def test_a_deposit_falls_to_37_percent_within_a_week() -> None:
 def test_rains_of_different_days_add_up_to_one_deposit_at_most() -> None:
     twice = deposit(12.0, *[0.0] * 23, 12.0)
     assert twice[-1] == pytest.approx(0.5 + 0.5 * np.exp(-1.0 / 7.0))
-    assert deposit(*[30.0, *[0.0] * 23] * 3).max() == 1.0
+    thrice = deposit(*[30.0, *[0.0] * 23] * 3)
+    assert thrice.max() == 1.0
+    assert thrice[-1] == pytest.approx(np.exp(-23.0 / 168.0))
 
 
 def test_the_total_of_a_rain_is_known_until_a_gap_has_ended_it() -> None:
