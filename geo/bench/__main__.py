@@ -3,7 +3,7 @@
 import argparse
 from itertools import chain
 
-from geo.bench import kernels, pixels, terrain, whole_map
+from geo.bench import kernels, pixels, terrain, terrain_layer, whole_map
 
 
 def main() -> None:
@@ -16,6 +16,7 @@ def main() -> None:
         kernels.lines(),
         pixels.lines(full=full),
         terrain.lines(full=full),
+        terrain_layer.lines(full=full),
     ):
         print(line, flush=True)
 

@@ -1,7 +1,5 @@
-"""How fast is the ground worked on, and in how much memory?"""
+"""How fast is the ground worked on?"""
 
-import subprocess
-import sys
 from collections.abc import Iterator
 
 import geopandas as gpd
@@ -20,13 +18,6 @@ from geo.terrain.zonal import zonal_mean
 
 RADII = (50.0, 150.0, 300.0, 500.0)
 CELL = {"cell_width": 10.0, "cell_height": 10.0}
-IN_WINDOWS = """
-import resource, numpy as np
-from geo.bench.terrain import CELL, relief
-from geo.terrain.pool_depth import pool_depth_in_windows
-pool_depth_in_windows(relief({side}), **CELL, radius=150.0, slope_limit=0.3)
-print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 2**20)
-"""
 
 
 def relief(side: int) -> AnyArray:
@@ -56,7 +47,7 @@ def relief(side: int) -> AnyArray:
 
 def lines(*, full: bool) -> Iterator[str]:
     """
-    Time positions, means over blocks, and measure the memory of windows.
+    Time positions and means over blocks.
 
     Parameters
     ----------
@@ -80,21 +71,37 @@ def lines(*, full: bool) -> Iterator[str]:
     )
     yield f"topographic position at 4 radii, {side} x {side} : uniform filter alone = {found}"
     yield _over_blocks(ground, 20_000 if full else 1_000)
-    large = 10_000 if full else 3_000
-    code = IN_WINDOWS.format(side=large)
-    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
-    yield f"pool depth of {large} x {large} in windows: peak memory {float(done.stdout):.2f} GiB"
 
 
-def _over_blocks(grid: AnyArray, count: int) -> str:
+def scattered_blocks(side: int, count: int) -> gpd.GeoDataFrame:
+    """
+    Return made blocks of 2.16 ha, turned every way, on a grid of 10 m cells.
+
+    Parameters
+    ----------
+    side : [1]
+        Rows, and columns.
+    count : [1]
+        How many blocks.
+
+    Returns
+    -------
+    geopandas.GeoDataFrame
+        Some lie on others.
+    """
     chance = np.random.default_rng(2)
-    extent = CELL["cell_width"] * len(grid)
+    extent = CELL["cell_width"] * side
     east, north = chance.uniform(200.0, extent - 200.0, (2, count))
     corner = np.array([[-90.0, -60.0], [90.0, -60.0], [90.0, 60.0], [-90.0, 60.0]])
     angle = chance.uniform(0.0, np.pi, count)
     turn = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
     rings = np.einsum("xyb,cy->bcx", turn, corner) + np.stack([east, north], axis=1)[:, None]
-    blocks = gpd.GeoDataFrame(geometry=shapely.polygons(rings), crs="EPSG:32737")
+    return gpd.GeoDataFrame(geometry=shapely.polygons(rings), crs="EPSG:32737")
+
+
+def _over_blocks(grid: AnyArray, count: int) -> str:
+    extent = CELL["cell_width"] * len(grid)
+    blocks = scattered_blocks(len(grid), count)
     ground = Ground(grid, 0.0, extent, CELL["cell_width"], CELL["cell_height"])
     cover = cover_of(blocks, ground)
     raster = NumPyRasterSource(grid, 0.0, 0.0, extent, extent, srs_wkt=blocks.crs.to_wkt())
