@@ -7,6 +7,7 @@ from pyproj import CRS
 
 from geo.arrays import FloatArray
 from geo.exports.warp import picture_address, ramp, warped
+from geo.terrain.windows import in_row_windows
 
 LIGHT_FROM_DEGREES = 315.0  # cartographers' habit: from the north-west, so that hills look high
 LIGHT_HEIGHT_DEGREES = 45.0
@@ -97,7 +98,11 @@ def relief(
     """
     if min(elevation.shape) < 2 or not np.isfinite(elevation).any():  # noqa: PLR2004
         return None
-    lit = hillshade(elevation * EXAGGERATION, cell_width=cell_width, cell_height=cell_height)
+
+    def lit_rows(rows: FloatArray) -> FloatArray:
+        return hillshade(rows * EXAGGERATION, cell_width=cell_width, cell_height=cell_height)
+
+    lit = in_row_windows(lit_rows, elevation, halo=1)  # the slope looks one row around
     lying = warped(
         lit, cell_width=cell_width, cell_height=cell_height, west=west, north=north, crs=crs
     )

@@ -90,7 +90,7 @@ def warped(
     wide = max(1, min(columns, most_pixels, round(most_pixels / height_for_width)))
     shape = (max(1, round(wide * height_for_width)), wide)
     places = _rows_and_columns(edges, shape, (west, north), (cell_width, cell_height), crs)
-    found = map_coordinates(grid.astype(np.float64), places, order=1, mode="constant", cval=np.nan)
+    found = map_coordinates(grid, places, order=1, mode="constant", cval=np.nan, output=np.float64)
     to_degrees = Transformer.from_crs(WEB_MAP, "EPSG:4326", always_xy=True)
     left, bottom = to_degrees.transform(edges.west, edges.south)
     right, top = to_degrees.transform(edges.east, edges.north)

@@ -2,15 +2,19 @@
 
 import base64
 import zlib
+from functools import partial
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pyproj import CRS, Transformer
 from rasterio.errors import NotGeoreferencedWarning
 from rasterio.io import MemoryFile
 
 from geo.exports.picture import palette_png
 from geo.exports.relief import LIGHT_HEIGHT_DEGREES, Relief, hillshade, relief
+from geo.terrain.windows import in_row_windows
 
 METRES = CRS.from_epsg(32755)
 WEST, NORTH, CELL = 331_000.0, 8_108_000.0, 20.0
@@ -104,3 +108,11 @@ def test_a_png_holds_its_pixels_as_they_were() -> None:
     rows = np.frombuffer(zlib.decompress(data), dtype=np.uint8).reshape(3, 5)
     assert rows[:, 0].tolist() == [0, 0, 0]
     assert (rows[:, 1:] == places).all()
+
+
+@given(seed=st.integers(0, 99), most_cells=st.integers(1, 200))
+def test_ground_lit_in_bands_is_ground_lit_at_once(seed: int, most_cells: int) -> None:
+    ground = np.random.default_rng(seed).normal(100.0, 5.0, (11, 13))
+    lit = partial(hillshade, cell_width=10.0, cell_height=20.0)
+    banded = in_row_windows(lit, ground, halo=1, most_cells=most_cells)
+    np.testing.assert_allclose(banded, lit(ground), rtol=1e-12)
