@@ -54,6 +54,7 @@ def why(  # numpydoc ignore=PR01
     from geo.ranking.comparison import compare
     from geo.ranking.ground import ground_words
     from geo.ranking.sentences import because
+    from geo.ranking.spray_words import spray_words
 
     folder = farm or _farm_here()
     try:
@@ -74,6 +75,11 @@ def why(  # numpydoc ignore=PR01
     for name in dict.fromkeys((block, other)):
         if words := ground_words(outcome.season, known.index(name)):
             typer.echo(f"{name}. {words}")
+    shown = list(dict.fromkeys((block, other)))
+    for name, words in zip(
+        shown, spray_words(outcome.season, map(known.index, shown)), strict=True
+    ):
+        typer.echo(f"{name}. {words}")
 
 
 def demo_farm() -> Path:

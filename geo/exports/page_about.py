@@ -14,6 +14,10 @@ NOT_KNOWN_HERE = (
     "Not known here: mildew on leaves and anthracnose (not computed); whether pool strength and "
     "spore distances fit this valley; what the trees' age does; what was never written down."
 )
+MITES = (
+    "Sulfur acts on mites too, not on insects: common practice, no source; nothing is reckoned "
+    "from it."
+)
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
 
@@ -39,6 +43,7 @@ def about_data(farm: Farm, season: xr.Dataset) -> list[str]:
         _weather_words(farm, season),
         *(f"{file.role}: {file.path.name}, {file.used} used" for file in farm.files),
         _standing_words(),
+        MITES,
         NOT_KNOWN_HERE,
     ]
 

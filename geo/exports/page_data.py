@@ -22,6 +22,7 @@ from geo.exports.page_words import (
 )
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.ranking.factors import FACTORS
+from geo.ranking.spray_words import spray_words
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
@@ -74,7 +75,10 @@ def page_data(
             for factor in FACTORS
         ],
         "days": _days_data(season, farm, days),
-        "blocks": blocks_data(season.isel(day=days), farm),
+        "blocks": {
+            **blocks_data(season.isel(day=days), farm),
+            "sprays": spray_words(season, range(season.sizes["block"])),
+        },
         "sources": sources_data(season, farm),
         "spray": spray_data(spray, place_of),
         "scouting": scouting_data(scouting, place_of),

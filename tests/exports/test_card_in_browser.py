@@ -43,6 +43,15 @@ def test_the_card_prints_what_the_list_prints(desk: Page) -> None:
     assert len(printed(desk)) == 8
 
 
+def test_the_card_says_what_is_left_of_its_sprays_and_how_far_the_line_is(desk: Page) -> None:
+    desk.evaluate("() => mangoPage.app.set({ selected: 0 })")
+    card = desk.locator("#why").inner_text()
+    assert "sulfur of " in card
+    assert ": 0.48 left; about 17 mm of rain or 9 dry days to the reapply line of 0.30" in card
+    desk.evaluate("() => mangoPage.app.set({ selected: 1 })")
+    assert "Sprays: none in the diary." in desk.locator("#why").inner_text()
+
+
 def test_another_block_to_compare_with_changes_the_ratios(desk: Page) -> None:
     desk.locator("#list-spray tbody tr").nth(1).click()
     before = printed(desk)

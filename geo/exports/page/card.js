@@ -90,6 +90,7 @@
     return [
       ranks,
       ...reasons.map((reason) => element("p", { class: "reason" }, reason)),
+      element("p", { class: "note" }, app.data.blocks.sprays[block]),
       element("p", { class: "note" }, basis),
     ];
   }
