@@ -20,7 +20,7 @@ from geo.inputs.regridding import Bounds, Cells, regridded, window_around
 # Ground that is read around the farm: some times the 300 m within which cool air is judged
 # (our choice), so that a country's elevation file costs no more than a farm's.
 HALO_M = 2000.0
-LAST_DIGIT = 1e-6  # of a height in the file's unit (our choice)
+LEAST_STEP_M = 0.1  # smaller ones are below what anybody surveys (our choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,15 +115,14 @@ def _ground(
     if window is None:
         return None
     unit = height_unit(reading, raster, whole)
-    heights = _heights(reading, raster, window, unit)
-    has_steps = _has_steps(heights / unit.metres)
+    heights, step = _heights(reading, raster, window, unit)
     place = raster.transform @ rasterio.Affine.translation(window.col_off, window.row_off)
     cells = Cells(heights, place, to_farm)
     heights = without_zeros(
-        reading, heights, locate=cells.locate, outlines=outlines, has_steps=has_steps
+        reading, heights, locate=cells.locate, outlines=outlines, has_steps=step > 0.0
     )
     cells = replace(cells, heights=heights)
-    error = _vertical_error(reading, unit, vertical_error, has_steps=has_steps)
+    error = _vertical_error(reading, vertical_error, step=step)
     is_ready = is_same and raster.transform.is_rectilinear
     if is_ready and raster.transform.a > 0 > raster.transform.e:
         return Ground(heights, place.c, place.f, place.a, -place.e, error, unit.name)
@@ -136,28 +135,25 @@ def _ground(
 
 def _heights(
     reading: Reading, raster: rasterio.DatasetReader, window: Window, unit: Unit
-) -> FloatArray:
+) -> tuple[FloatArray, float]:
+    """Return heights in metres, and the step they come in; 0 if that is too small to matter."""
     read = raster.read(1, window=window, masked=True).astype(float).filled(np.nan)
-    return without_wild(reading, read * unit.metres, metres=unit.metres)
+    # Some files hold tenths as whole numbers and say so beside them.
+    scale, offset = raster.scales[0], raster.offsets[0]
+    heights = without_wild(reading, (read * scale + offset) * unit.metres, metres=unit.metres)
+    step = abs(scale) * unit.metres
+    known = read[np.isfinite(heights)]
+    is_one = known.size == 0 or known.min() == known.max()
+    has_steps = step >= LEAST_STEP_M and not is_one and bool((known == np.rint(known)).all())
+    return heights, step * has_steps
 
 
-def _has_steps(heights: FloatArray) -> bool:
-    """Return whether heights, in the file's own unit, are whole numbers and not all the same."""
-    known = heights[~np.isnan(heights)]
-    if known.size == 0 or known.min() == known.max():
-        return False
-    # Feet turned into metres and back are off in the last digit.
-    return bool(np.abs(known - np.rint(known)).max() < LAST_DIGIT)
-
-
-def _vertical_error(
-    reading: Reading, unit: Unit, stated: float | None, *, has_steps: bool
-) -> float:
-    """Return by how much heights may be off: as stated, else half a step of whole numbers."""
-    error = stated if stated is not None else 0.5 * unit.metres * has_steps
+def _vertical_error(reading: Reading, stated: float | None, *, step: float) -> float:
+    """Return by how much heights may be off: as stated, else half a step."""
+    error = stated if stated is not None else 0.5 * step
     said = f"pools count as shallower by {error:.2g} m, and what is left of none as none"
-    if has_steps:
-        found = f"heights are whole numbers of {unit.name or 'metres'}: {said}"
+    if step > 0.0:
+        found = f"heights come in steps of {step:.3g} m: {said}"
         fix = "Take a file with fractions of a metre, if there is one"
         reading.add(Outcome.NOTE, "E-GROUND-STEPS", "", found=found, fix=fix)
     elif error > 0.0:

@@ -115,7 +115,7 @@ def height_unit(reading: Reading, raster: rasterio.DatasetReader, crs: CRS) -> U
     if metres is None:
         return Unit(name, 1.0)
     if metres != 1.0:
-        is_foot = metres in (METRES_PER_FOOT, METRES_PER_SURVEY_FOOT)
+        is_foot = round(metres, 4) == METRES_PER_FOOT  # the two feet differ further down
         code, fix = ("E-FEET", "feet") if is_foot else ("E-GROUND-UNIT", "in that unit")
         found = f"heights in {quoted(name)} turned into metres, {metres:.7g} m each"
         reading.add(Outcome.NOTE, code, "", found=found, fix=f"Nothing, if they are {fix}")

@@ -75,12 +75,12 @@ def window_around(
         None if there are none.
     """
     x, y = to_farm.transform(*_rim(*wanted), direction="INVERSE")
-    column, row = ~raster.transform @ (x, y)
-    is_there = np.isfinite(column) & np.isfinite(row)
+    is_there = np.isfinite(x) & np.isfinite(y)
     if not is_there.any():
         return None
-    first = np.floor([row[is_there].min(), column[is_there].min()])
-    last = np.floor([row[is_there].max(), column[is_there].max()]) + 1
+    column, row = ~raster.transform @ (x[is_there], y[is_there])
+    first = np.floor([row.min(), column.min()])
+    last = np.floor([row.max(), column.max()]) + 1
     is_straight = to_farm.source_crs == to_farm.target_crs
     room = 0 if is_straight else ROOM_CELLS
     (top, left), (bottom, right) = (
@@ -116,8 +116,6 @@ def regridded(
     rows, columns = cells.heights.shape
     x, y = cells.locate(*_rim(0.0, 0.0, float(columns), float(rows)))
     is_there = np.isfinite(x) & np.isfinite(y)
-    if not is_there.any():
-        return None
     west, south = max(x[is_there].min(), wanted[0]), max(y[is_there].min(), wanted[1])
     east, north = min(x[is_there].max(), wanted[2]), min(y[is_there].max(), wanted[3])
     size = _cell_size(cells)

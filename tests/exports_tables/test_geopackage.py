@@ -127,6 +127,16 @@ def test_a_hazard_that_is_not_known_is_said_in_words_and_left_empty(tmp_path: Pa
     assert unknown is None
 
 
+def test_a_block_without_ground_has_no_height_of_its_own() -> None:
+    demo = demo_outcome()
+    covered = demo.season.terrain_covered.copy()
+    covered[2] = 0.0
+    season = demo.season.assign(terrain_covered=covered)
+    table = block_table(demo.farm, season, spray=demo.spray, scouting=demo.scouting)
+    for name in ("elevation", "pool_depth"):
+        assert np.flatnonzero(table[name].isna()).tolist() == [2]
+
+
 def test_the_coolest_tenths_come_back_as_a_second_layer(written: Path) -> None:
     demo = demo_outcome()
     assert [name for name, _ in pyogrio.list_layers(written)] == [LAYER, COOLEST_LAYER]

@@ -4,7 +4,7 @@ import geopandas as gpd
 import numpy as np
 import pytest
 import rasterio
-from pyproj import CRS
+from pyproj import CRS, Transformer
 from rasterio.warp import Resampling, reproject, transform_bounds
 from shapely.geometry import box
 
@@ -183,3 +183,41 @@ def test_a_system_without_a_place_on_the_earth_is_refused_in_a_line(tmp_path, gr
     )
     with pytest.raises(InputError, match=r"E-CRS-UNUSABLE STOP elevation\.tif"):
         read(write(tmp_path / ELEVATION, ground, crs=plan))
+
+
+def test_a_file_of_nothing_is_all_unknown(tmp_path, ground) -> None:
+    reading = write(tmp_path / ELEVATION, np.full_like(ground, -9999.0), nodata=-9999.0)
+    assert np.isnan(read(reading).grid).all()
+    assert reading.used == 0
+
+
+def test_a_system_that_shows_the_other_side_of_the_earth_is_elsewhere(tmp_path, ground) -> None:
+    with pytest.raises(InputError, match="does not touch the farm"):
+        read(write(tmp_path / ELEVATION, ground, crs="+proj=ortho +lat_0=-23 +lon_0=75"))
+
+
+def test_a_file_that_ends_just_beyond_what_is_wanted_is_elsewhere(tmp_path, ground) -> None:
+    # 10 m west of the halo around the blocks: within the cells that lines are drawn between.
+    east, north = Transformer.from_crs(SYSTEM, 4326, always_xy=True).transform(416190, 2622500)
+    cell = 8e-5
+    place = rasterio.Affine(cell, 0.0, east - 200 * cell, 0.0, -cell, north)
+    with pytest.raises(InputError, match="does not touch the farm"):
+        read(write(tmp_path / ELEVATION, ground, crs="EPSG:4326", transform=place))
+
+
+@pytest.mark.parametrize(("scale", "codes"), [(0.1, ["E-GROUND-STEPS"]), (0.01, [])])
+def test_whole_numbers_with_a_scale_are_parts_of_a_metre(tmp_path, ground, scale, codes) -> None:
+    reading = write(tmp_path / ELEVATION, np.round(ground / scale).astype("int32"))
+    with rasterio.open(reading.path, "r+") as raster:
+        raster.scales, raster.offsets = (scale,), (5.0,)
+    found = read(reading)
+    np.testing.assert_allclose(found.grid, ground + 5.0, atol=0.6 * scale)
+    assert [issue.code for issue in reading.issues] == codes
+    assert found.vertical_error == pytest.approx(0.05 if codes else 0.0)
+
+
+@pytest.mark.parametrize("system", ["EPSG:32613", "EPSG:32613+5703"])
+def test_heights_in_the_system_itself_change_no_place(tmp_path, ground, system) -> None:
+    np.testing.assert_array_equal(
+        read(write(tmp_path / ELEVATION, ground, crs=system)).grid, ground
+    )

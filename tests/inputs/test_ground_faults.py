@@ -57,13 +57,13 @@ def test_whole_metres_are_noted_and_carry_half_a_step_of_error(farm) -> None:
     rewrite(farm.folder, lambda grid, *_: np.round(grid))
     note = farm.only("E-GROUND-STEPS")
     assert note.outcome == "NOTE"
-    assert "whole numbers of metres: pools count as shallower by 0.5 m" in note.found
+    assert "steps of 1 m: pools count as shallower by 0.5 m" in note.found
     assert float(farm.read()[1].vertical_error) == 0.5
 
 
 def test_whole_feet_carry_half_a_foot(farm) -> None:
     rewrite(farm.folder, lambda grid, *_: np.round(grid / 0.3048), unit="ft")
-    assert "whole numbers of ft: pools count" in farm.only("E-GROUND-STEPS").found
+    assert "steps of 0.305 m: pools count" in farm.only("E-GROUND-STEPS").found
     assert float(farm.read()[1].vertical_error) == pytest.approx(0.1524)
 
 

@@ -1,5 +1,7 @@
 """Units of height: every usual spelling, and the vertical part of a system."""
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 import rasterio
@@ -103,3 +105,13 @@ def test_parts_of_metres_are_turned_into_them_and_said(tmp_path) -> None:
 
 def test_a_system_of_three_axes_has_heights_and_a_flat_part() -> None:
     assert horizontal_part(CRS("EPSG:4979")) == CRS("EPSG:4979").to_2d()
+
+
+def test_an_axis_of_heights_names_the_unit_where_the_band_does_not(tmp_path) -> None:
+    path = tmp_path / "ground"
+    path.write_bytes(b"")
+    reading, nameless = Reading("elevation", path), SimpleNamespace(units=(None,))
+    unit = height_unit(reading, nameless, UTM_WITH_FEET)
+    assert unit.metres == pytest.approx(SURVEY, rel=1e-9)
+    assert [issue.code for issue in reading.issues] == ["E-FEET"]
+    assert height_unit(reading, nameless, CRS("EPSG:4979")).metres == 1.0

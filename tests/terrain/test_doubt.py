@@ -71,6 +71,16 @@ def test_steps_of_whole_metres_on_a_plane_hardly_make_a_pool(seed, fall) -> None
     assert found.mean() <= 0.1 * noisy.mean() + 0.01
 
 
+@given(seed=st.integers(0, 10_000), error=st.floats(0.1, 5.0))
+def test_noise_within_the_error_makes_next_to_no_pool(seed, error) -> None:
+    noise = np.random.default_rng(seed).uniform(-error, error, (50, 50))
+    sizes = {"cell_width": 30.0, "cell_height": 30.0, "radius": 300.0, "slope_limit": 9.0}
+    found = pool_depth(400.0 + noise, vertical_error=error, **sizes)
+    # The mean of some hundred cells around is itself off by a little.
+    assert found.max() < 0.35 * error
+    assert found.mean() < 0.01 * error
+
+
 def test_a_share_is_that_of_the_whole_block() -> None:
     found = known_share(np.array([0.0, 5.0, 9.9999999, 10.0000001]), np.full(4, 10.0))
     assert found.tolist() == [0.0, 0.5, 1.0, 1.0]
