@@ -125,6 +125,9 @@ def _places(east: float) -> gpd.GeoDataFrame:
             "Creek track",
             LineString([(WEST - 80, SOUTH - 45), (east, SOUTH - 45), (east + 20, SOUTH + 520)]),
         ),
+        ("windbreak", None, LineString([(WEST - 90, SOUTH), (WEST - 90, SOUTH + 500)])),
+        ("dam", "Creek dam", LineString([(WEST, SOUTH - 70), (WEST + 260, SOUTH - 70)])),
+        ("drain", None, LineString([(WEST + 300, SOUTH - 70), (WEST + 420, SOUTH - 70)])),
         ("hives", "Hives", Point(east + 20, SOUTH + 600)),
     ]
     kinds, names, geometry = zip(*shapes, strict=True)

@@ -258,6 +258,16 @@ def test_layers_can_be_switched_off_and_on(desk: Page) -> None:
         assert desk.locator(drawn).count() > 0
 
 
+def test_each_kind_of_line_on_the_map_has_a_key_of_its_own(desk: Page) -> None:
+    said = desk.locator("#lines li").all_inner_texts()
+    assert said[-4:] == ["Track", "Holds cold air", "Lets cold air off", "Windbreak"]
+    drawn = desk.locator("#lines li path").evaluate_all(
+        "paths => paths.map(p => ['stroke', 'stroke-width', 'stroke-dasharray']"
+        ".map(name => p.getAttribute(name)).join())"
+    )
+    assert len(set(drawn)) == len(drawn)
+
+
 def test_printing_and_coming_back_leaves_the_map_as_it_was(desk: Page) -> None:
     desk.emulate_media(media="print")
     assert desk.locator(".paper svg.drawing").is_visible()

@@ -11,8 +11,15 @@
   };
   const LINE_COLOUR = "#4d3a63";
   const COOLEST_COLOUR = "#123a5a";
-  const TRACK_COLOUR = "#8a7f6d";
-  const WATER_COLOUR = "#2f7896";
+  // What is drawn across the ground: each kind has a line of its own, so that grey paper tells
+  // a windbreak from a track.
+  const DRAWN = {
+    track: { words: "Track", colour: "#8a7f6d", dash: "1 5", weight: 2.5 },
+    water: { words: "Water", colour: "#2f7896", dash: null, weight: 3 },
+    dam: { words: "Holds cold air", colour: "#5b4a3a", dash: null, weight: 4 },
+    drain: { words: "Lets cold air off", colour: "#2f7896", dash: "10 5", weight: 2.5 },
+    windbreak: { words: "Windbreak", colour: "#3f6b3a", dash: "2 4", weight: 5 },
+  };
 
   // One small drawing a kind, 24 units wide.
   const GLYPHS = {
@@ -47,7 +54,7 @@
         if (box.value === "coolest") document.getElementById("coolest-key").hidden = !box.checked;
       });
     }
-    listLines(data.neighbours.status);
+    listLines(data);
   };
 
   function isEmpty(layer) {
@@ -99,13 +106,14 @@
 
   function drawn(place) {
     if (place.lines) {
-      const water = place.kind === "water";
+      const line = DRAWN[place.kind] || DRAWN.track;
       return L.polyline(place.lines, {
         pane: "places",
         interactive: false,
-        color: water ? WATER_COLOUR : TRACK_COLOUR,
-        weight: water ? 3 : 2.5,
-        dashArray: water ? null : "1 5",
+        color: line.colour,
+        weight: line.weight,
+        dashArray: line.dash,
+        lineCap: "butt",
       });
     }
     const picture = page.svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" });
@@ -115,15 +123,18 @@
     return L.marker(place.point, quiet({ html: words, className: "label", iconSize: null }));
   }
 
-  function listLines(statuses) {
+  function listLines({ neighbours, places }) {
     const list = document.getElementById("lines");
-    const present = Object.values(LINES).filter((line) => statuses.some((s) => lineOf(s) === line));
-    for (const line of present) {
+    const isPresent = (line) => neighbours.status.some((status) => lineOf(status) === line);
+    const round = Object.values(LINES).filter(isPresent);
+    const kinds = new Set(places.filter((place) => place.lines).map((place) => place.kind));
+    const across = Object.keys(DRAWN).filter((kind) => kinds.has(kind)).map((kind) => DRAWN[kind]);
+    for (const line of [...round, ...across]) {
       const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
       picture.append(
         page.svg("path", {
           d: "M2 10H32",
-          stroke: LINE_COLOUR,
+          stroke: line.colour || LINE_COLOUR,
           "stroke-width": line.weight,
           "stroke-dasharray": line.dash,
         }),
