@@ -6,9 +6,8 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
-from geo.infection.layer import mildew_parameters
 from geo.infection.over_season import daily_favourability, season_mean
-from geo.infection.panicle_mildew import rain_weight
+from geo.infection.panicle_mildew import panicle_mildew_parameters, rain_weight
 from geo.season.days import day_starts
 from geo.season.today import today_index
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
@@ -33,7 +32,7 @@ def brute_force(season: xr.Dataset, cell: IntArray) -> tuple[FloatArray, FloatAr
     [degC]
         Temperature in the coolest hour of the last measured night, shape (cell,).
     """
-    mildew = mildew_parameters()
+    mildew = panicle_mildew_parameters()
     temperature = air_temperature_at_spots(
         season.air_temperature.values,
         season.pool_strength.values,

@@ -149,6 +149,8 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "kernel": farm.settings.kernel,
         "rain_mode": farm.settings.rain_mode,
         "vertical_error_m": farm.settings.vertical_error,
+        "wetness_rule": farm.settings.wetness_rule,
+        "disease": farm.settings.disease,
     }
 
 

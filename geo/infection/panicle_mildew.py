@@ -1,11 +1,12 @@
 """How favourable is each hour for powdery mildew on panicles?"""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
 from geo.arrays import FloatArray
 from geo.infection.temperature_response import response_yan1999
+from geo.reference.number import values
 
 HOURS_OF_DEPOSIT = 24  # rain removes conidia of about the last day, not what has grown in
 LEAST_RAIN = 1e-6  # mm: below it a difference of running sums is rounding, not rain
@@ -50,6 +51,19 @@ class PanicleMildew:
     promotion_after_rain: float
     promotion_hours: float
     promoting_rain: float
+
+
+def panicle_mildew_parameters() -> PanicleMildew:
+    """
+    Return the parameters of panicle mildew from the reference table.
+
+    Returns
+    -------
+    PanicleMildew
+        The defaults.
+    """
+    table = values("mildew", "panicle mildew")
+    return PanicleMildew(**{field.name: table[field.name] for field in fields(PanicleMildew)})
 
 
 def humidity_weight(relative_humidity: FloatArray, mildew: PanicleMildew) -> FloatArray:

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from geo.dispersal.layer import KERNELS
 from geo.errors import Outcome, quoted
+from geo.infection.anthracnose_parameters import WETNESS_RULES
 from geo.infection.panicle_mildew import RAIN_MODES
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
@@ -162,6 +163,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
         ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
         ("model", "kernel", KERNELS, "Write a known kernel"),
         ("model", "rain_mode", RAIN_MODES, "Write a known mode"),
+        ("model", "wetness_rule", WETNESS_RULES, "Write a known rule"),
     )
     for table, key, known, fix in choices:
         value = values[table, key]

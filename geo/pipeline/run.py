@@ -132,6 +132,7 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
             for name in ("sprayer", "reapply_line")
             if (value := getattr(settings, name)) is not None
         },
+        wetness_rule=settings.wetness_rule,
     )
     for layer in SHARED:
         say(layer.question)

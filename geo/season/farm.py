@@ -42,6 +42,8 @@ class Settings:
     vertical_error : float or None
         By how much heights of the elevation file may be off from cell to cell, in m; None for
         what the file itself tells.
+    wetness_rule : str
+        From which humidity on tissue counts as wet for anthracnose: conservative or liberal.
     """
 
     horizon_days: int = 3  # our own choice: forecasts blur beyond
@@ -56,6 +58,7 @@ class Settings:
     kernel: str = "two_dt"
     rain_mode: str = "washoff"
     vertical_error: float | None = None
+    wetness_rule: str = "conservative"
 
 
 @dataclass(frozen=True, slots=True)

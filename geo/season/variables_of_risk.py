@@ -72,6 +72,15 @@ INCOMING_INOCULUM = Variable(
 )
 
 # infection ------------------------------------------------------------------------------------
+LATENCY_RATE = Variable(
+    "latency_rate", "d-1", (BLOCK, DAY), "Share of the latent period that the day completes", 0
+)
+SPORE_RELEASE = Variable(
+    "spore_release", "1", (BLOCK, DAY), "What heat leaves of the spores that are shed", 0, 1
+)
+EVENT_RAIN = Variable(
+    "event_rain", "mm", (DAY,), "Largest total of a rain up to the day, where it brings conidia", 0
+)
 FAVOURABILITY_AT_SPOT = Variable(
     "favourability_at_spot", "1", (SPOT, DAY), "Share of a perfect day at a weather spot", 0, 1.0001
 )

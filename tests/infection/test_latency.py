@@ -7,11 +7,11 @@ from hypothesis import strategies as st
 
 from geo.infection.anthracnose_parameters import anthracnose_parameters
 from geo.infection.latency import latency_rate, shortest_latency
-from geo.infection.layer import mildew_parameters
+from geo.infection.panicle_mildew import panicle_mildew_parameters
 from geo.reference.diseases import DISEASES
 from geo.reference.number import numbers
 
-MILDEW = mildew_parameters()
+MILDEW = panicle_mildew_parameters()
 ONE_DAY = np.array([0])
 
 

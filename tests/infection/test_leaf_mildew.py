@@ -5,11 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from geo.infection.layer import mildew_parameters
 from geo.infection.leaf_mildew import leaf_mildew_parameters
-from geo.infection.panicle_mildew import rain_weight
+from geo.infection.panicle_mildew import panicle_mildew_parameters, rain_weight
 
-LEAF, PANICLE = leaf_mildew_parameters(), mildew_parameters()
+LEAF, PANICLE = leaf_mildew_parameters(), panicle_mildew_parameters()
 
 
 def test_leaves_differ_from_panicles_in_wash_off_alone() -> None:

@@ -3,12 +3,11 @@
 import numpy as np
 import pytest
 
-from geo.infection.layer import mildew_parameters
 from geo.infection.leaf_mildew import leaf_mildew_parameters
 from geo.infection.over_season import daily_favourability
-from geo.infection.panicle_mildew import PanicleMildew, rain_weight
+from geo.infection.panicle_mildew import PanicleMildew, panicle_mildew_parameters, rain_weight
 
-KINDS = {"panicles": mildew_parameters(), "leaves": leaf_mildew_parameters()}
+KINDS = {"panicles": panicle_mildew_parameters(), "leaves": leaf_mildew_parameters()}
 each_kind = pytest.mark.parametrize("mildew", KINDS.values(), ids=KINDS)
 # 60s to low 70s F.
 COOL = (np.array([60.0, 65.0, 69.0, 72.0]) - 32.0) / 1.8

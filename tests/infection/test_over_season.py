@@ -4,9 +4,8 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.infection.layer import mildew_parameters
 from geo.infection.over_season import daily_favourability, season_mean
-from geo.infection.panicle_mildew import hourly_favourability
+from geo.infection.panicle_mildew import hourly_favourability, panicle_mildew_parameters
 from geo.season.days import day_mean
 
 STARTS = np.array([0, 24, 48])
@@ -16,7 +15,7 @@ AIR, HUMIDITY = CHANCE.uniform(5, 35, (7, 72)), CHANCE.uniform(30, 100, (7, 72))
 
 @given(at_once=st.integers(1, 600))
 def test_grouping_the_spots_never_changes_a_day(at_once: int) -> None:
-    mildew = mildew_parameters()
+    mildew = panicle_mildew_parameters()
     rain = np.ones(72)
     found = daily_favourability(AIR, HUMIDITY, rain, mildew, starts=STARTS, values_at_once=at_once)
     whole = day_mean(hourly_favourability(AIR, HUMIDITY, rain, mildew), STARTS)

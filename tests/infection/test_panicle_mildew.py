@@ -5,10 +5,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.infection.layer import mildew_parameters
-from geo.infection.panicle_mildew import hourly_favourability, humidity_weight, rain_weight
+from geo.infection.panicle_mildew import (
+    hourly_favourability,
+    humidity_weight,
+    panicle_mildew_parameters,
+    rain_weight,
+)
 
-MILDEW = mildew_parameters()
+MILDEW = panicle_mildew_parameters()
 temperatures = st.floats(-10.0, 50.0)
 
 

@@ -34,7 +34,9 @@ def made_season(
             "day": np.datetime64("2026-02-01", "ns") + np.arange(DAYS_PER_SEASON) * DAY,
         },
     )
-    return season.assign_attrs(horizon_days=3, kernel=kernel, rain_mode=rain_mode)
+    return season.assign_attrs(
+        horizon_days=3, kernel=kernel, rain_mode=rain_mode, wetness_rule="conservative"
+    )
 
 
 DAY = np.timedelta64(1, "D")
