@@ -1,6 +1,7 @@
 """The layers in the order the data flow: read it top to bottom."""
 
 from geo.dispersal import DISPERSAL
+from geo.epidemic import EPIDEMIC
 from geo.infection import FAVOURABLE_CELLS, INFECTION
 from geo.phenology import PHENOLOGY
 from geo.protection import PROTECTION
@@ -12,7 +13,14 @@ from geo.weather import POOLS, WEATHER
 # What is the same whatever the disease.
 SHARED: tuple[Layer, ...] = (TERRAIN, POOLS, WEATHER)
 # What is computed anew for each disease on its organ.
-OF_A_DISEASE: tuple[Layer, ...] = (PHENOLOGY, PROTECTION, DISPERSAL, INFECTION, RANKING)
+OF_A_DISEASE: tuple[Layer, ...] = (
+    PHENOLOGY,
+    PROTECTION,
+    INFECTION,
+    DISPERSAL,
+    EPIDEMIC,
+    RANKING,
+)
 # What only the disease that the orders are made for is drawn with.
 OF_THE_CHOSEN: tuple[Layer, ...] = (FAVOURABLE_CELLS,)
 

@@ -45,30 +45,13 @@ CURED = Variable(
 CURED_AGE = Variable("cured_age", "d", (BLOCK, DAY), "How old those may be; 0 for protectants", 0)
 
 # dispersal ------------------------------------------------------------------------------------
-SPORULATING = Variable(
-    "sporulating", "1", (SOURCE, DAY), "Share of a source's panicles that shed spores", 0, 1
-)
-ARRIVAL_SHARE = Variable(
-    "arrival_share",
+SPORE_EXCHANGE = Variable(
+    "spore_exchange",
     "1",
     (BLOCK, SOURCE),
-    "Share of today's spores in a block, by source; the rest is the background",
+    "What a block receives from each source, were all of its tissue shedding spores",
     0,
     1.0001,
-)
-HOME_INOCULUM = Variable(
-    "home_inoculum",
-    "1",
-    (BLOCK, DAY),
-    "Spores of the block and the background, in multiples of the background",
-    0,
-)
-INCOMING_INOCULUM = Variable(
-    "incoming_inoculum",
-    "1",
-    (BLOCK, DAY),
-    "Spores from other sources on the map, in multiples of the background",
-    0,
 )
 
 # infection ------------------------------------------------------------------------------------
@@ -107,7 +90,58 @@ CULTIVAR_DOUBT = Variable(
 AGE_SUSCEPTIBILITY = Variable(
     "age_susceptibility", "1", (BLOCK,), "Weight of the trees' age: neutral until published", 0
 )
+
+# epidemic -------------------------------------------------------------------------------------
+SPORULATING = Variable(
+    "sporulating", "1", (SOURCE, DAY), "Share of a source's tissue that sheds spores", 0, 1.0001
+)
+HIDDEN_INFECTION = Variable(
+    "hidden_infection",
+    "1",
+    (BLOCK, DAY),
+    "Share of the tissue infected but not visible",
+    0,
+    1.0001,
+)
+NEW_INFECTION = Variable(
+    "new_infection", "1", (BLOCK, DAY), "Share of the tissue newly infected on the day", 0, 1.0001
+)
+COUNT_WORTH = Variable(
+    "count_worth", "1", (BLOCK, DAY), "Counted organs that the shedding share is worth", 0
+)
+HOME_INOCULUM = Variable(
+    "home_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores of the block and the background, in multiples of the background",
+    0,
+)
+INCOMING_INOCULUM = Variable(
+    "incoming_inoculum",
+    "1",
+    (BLOCK, DAY),
+    "Spores from other sources on the map, in multiples of the background",
+    0,
+)
 HAZARD = Variable("hazard", "1", (BLOCK, DAY), "Daily hazard index of the disease on its organ", 0)
+ALREADY_IN = Variable(
+    "already_in",
+    "d",
+    (BLOCK,),
+    "Hidden infection, in days of hazard index 1 that bring it",
+    0,
+)
+TO_COME = Variable(
+    "to_come", "d", (BLOCK,), "Infection expected on the days ahead, in the same unit", 0
+)
+ARRIVAL_SHARE = Variable(
+    "arrival_share",
+    "1",
+    (BLOCK, SOURCE),
+    "Share of today's spores in a block, by source; the rest is the background",
+    0,
+    1.0001,
+)
 
 # ranking --------------------------------------------------------------------------------------
 FACTORS = Variable("factors", "1", (BLOCK, FACTOR), "The eight factors of the hazard to come", 0)

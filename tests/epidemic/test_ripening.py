@@ -12,7 +12,7 @@ from scipy.special import gammaincc
 from geo.epidemic.ripening import acts_together, exhausted, ripened, taken_out
 from geo.epidemic.tissue import Tissue, first_tissue
 from geo.infection.latency import latency_rate, shortest_latency
-from geo.infection.layer import mildew_parameters
+from geo.infection.panicle_mildew import panicle_mildew_parameters
 from tests.epidemic.made import made_tissue, total
 
 seeds = st.integers(0, 2**32 - 1)
@@ -52,7 +52,7 @@ def test_a_day_is_the_exponential_of_the_chain(seed, rate) -> None:
 def test_at_the_optimum_the_mean_delay_to_visibility_is_seven_days() -> None:
     rate = latency_rate(
         np.full((1, 24), 22.5),
-        mildew_parameters(),
+        panicle_mildew_parameters(),
         latent_days=shortest_latency("panicle_mildew"),
         starts=np.array([0]),
     )

@@ -1,21 +1,9 @@
 """The infection layer on the made season."""
 
 import numpy as np
-import pytest
 
 from geo.infection import INFECTION
 from tests.laws.made_season import before, made_season, replaced
-
-
-@pytest.mark.published("rajan2011", "codes 510 and 511; bract stage immune in field notes")
-@pytest.mark.parametrize("stage", ["510", "511"])
-def test_bract_stages_are_immune_whatever_the_weather(stage: str) -> None:
-    season = made_season()
-    portions = np.full(season.sizes["portion"], stage)
-    early = replaced(season, portion_stage=portions, portion_day=np.full(portions.size, 8))
-    hazard = INFECTION.compute(before(early, INFECTION)).hazard.values
-    assert (hazard[:4] == 0.0).all()
-    assert (hazard[4] > 0.0).all()
 
 
 def test_a_cold_week_is_no_mildew_week() -> None:

@@ -108,7 +108,8 @@ def test_a_block_without_ground_lies_as_the_station_does_and_is_ranked_in_doubt(
     assert with_gap.factors.values[block, factors.index("cool pool")] == 1.0
     doubts = known.doubt.values, with_gap.doubt.values
     assert doubts[1][block] > doubts[0][block]
-    assert (doubts[1] >= doubts[0] - 1e-12).all()
+    # Its spores change a little, and with them what its neighbours' own ones weigh.
+    np.testing.assert_allclose(np.delete(doubts[1] / doubts[0], block), 1.0, atol=0.05)
 
 
 def test_every_need_is_read_from_files_or_given_earlier_and_nothing_is_given_twice() -> None:

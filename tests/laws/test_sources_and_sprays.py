@@ -8,9 +8,10 @@ import xarray as xr
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geo.infection.hazard import hazard_index
+from geo.epidemic.hazard import hazard_index
 from geo.ranking.comparison import compare
 from geo.reference.fungicides import fungicides
+from geo.reference.number import values
 from geo.weather import layer as weather_layer
 from geo.weather import spots
 from tests.laws.made_season import (
@@ -33,15 +34,18 @@ def without_source(season: xr.Dataset, source: int) -> xr.Dataset:
 
 
 @pytest.mark.parametrize("kernel", ["two_dt", "exponential"])
-def test_removing_a_neighbour_removes_exactly_its_share(kernel: str) -> None:
+def test_removing_a_neighbour_removes_exactly_its_spores_and_nothing_gets_worse(
+    kernel: str,
+) -> None:
     season = replaced(made_season(kernel=kernel), source_status=["known"] * BLOCK_COUNT + ["known"])
     whole, less = through(season), through(without_source(season, BLOCK_COUNT))
-    today = 5
-    total = whole.home_inoculum.values + whole.incoming_inoculum.values
-    removed = total - less.home_inoculum.values - less.incoming_inoculum.values
-    share = whole.arrival_share.values[:, BLOCK_COUNT]
-    np.testing.assert_allclose(removed[:, today] / total[:, today], share, atol=1e-15)
-    np.testing.assert_array_equal(whole.home_inoculum.values, less.home_inoculum.values)
+    background = values("epidemic", "panicle_mildew")["background_inoculum"]
+    shed = whole.spore_exchange.values[:, BLOCK_COUNT] * whole.sporulating.values[BLOCK_COUNT, 0]
+    removed = whole.incoming_inoculum.values - less.incoming_inoculum.values
+    # Of the first day; later on what it infected sheds spores too.
+    np.testing.assert_allclose(removed[:, 0], shed / background, rtol=1e-9)
+    np.testing.assert_array_equal(whole.home_inoculum.values[:, 0], less.home_inoculum.values[:, 0])
+    assert (less.hazard.values <= whole.hazard.values + 1e-12).all()
 
 
 def test_shares_of_arriving_spores_leave_exactly_the_background() -> None:
@@ -146,7 +150,9 @@ def a_day_later(season: xr.Dataset) -> xr.Dataset:
 def test_shifting_the_clock_shifts_the_results(rain_mode: str) -> None:
     # Without the spray from before the season: what grew between the two is not known.
     season = made_season(rain_mode=rain_mode).isel(spray=[0, 2, 3])
-    whole, later = through(season), through(a_day_later(season))
+    # The epidemic remembers its first day, so what it does is left out here: its own law is that
+    # two halves make the whole.
+    whole, later = (through(one, last="dispersal") for one in (season, a_day_later(season)))
     for name in whole.data_vars:
         if "day" in whole[name].dims:
             np.testing.assert_allclose(
@@ -155,8 +161,8 @@ def test_shifting_the_clock_shifts_the_results(rain_mode: str) -> None:
                 rtol=1e-9,
                 err_msg=str(name),
             )
-    for name in ("hazard_ahead", "factors", "doubt", "days_since_look", "days_since_stage_seen"):
-        np.testing.assert_allclose(later[name].values, whole[name].values, rtol=1e-9, err_msg=name)
+    name = "days_since_stage_seen"
+    np.testing.assert_allclose(later[name].values, whole[name].values, rtol=1e-9, err_msg=name)
 
 
 def test_blocks_between_a_grid_of_spots_agree_with_blocks_of_their_own(

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.infection.hazard import hazard_index
+from geo.epidemic.hazard import hazard_index
 
 shares = st.floats(0.0, 1.0)
 

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import beta
 
-from geo.dispersal.sporulation import infected_share, sporulating_share
+from geo.epidemic.sporulation import infected_share, sporulating_share
 from geo.season.visits import looks
 
 

@@ -1,0 +1,169 @@
+"""The epidemic layer of the season: spores, hidden infection and the daily hazard."""
+
+import numpy as np
+import xarray as xr
+
+from geo.arrays import FloatArray
+from geo.epidemic.counts import Counts
+from geo.epidemic.course import Course, first_state, over_days
+from geo.epidemic.drivers import Drivers
+from geo.epidemic.exchange import DenseExchange
+from geo.epidemic.hazard import hazard_index
+from geo.epidemic.outlook import outlook
+from geo.epidemic.parameters import epidemic_parameters
+from geo.epidemic.sporulation import infected_share, sporulating_share
+from geo.epidemic.tissue import old_share
+from geo.reference.number import values
+from geo.season import variables as v
+from geo.season.disease import disease_key
+from geo.season.layer import Layer
+from geo.season.today import today_index
+from geo.season.visits import looks
+
+
+def _compute(season: xr.Dataset) -> xr.Dataset:
+    epidemic = epidemic_parameters(disease_key(season))
+    block_count, today = season.sizes["block"], today_index(season)
+    unseen = _unseen(season)
+    neighbours = _neighbours(season, unseen)
+    drivers = _drivers(season, neighbours)
+    exchange = DenseExchange(season.spore_exchange.values)
+    start = first_state(unseen[:block_count], neighbours[:, 0], epidemic)
+    _, course = over_days(start, drivers, epidemic, exchange)
+    ahead = outlook(course.hidden, course.new_infection, today=today, epidemic=epidemic)
+    given = {
+        v.SPORULATING: np.concatenate([course.sporulating, neighbours]),
+        v.HIDDEN_INFECTION: course.hidden,
+        v.NEW_INFECTION: course.new_infection,
+        v.COUNT_WORTH: course.strength,
+        v.HOME_INOCULUM: course.home_inoculum,
+        v.INCOMING_INOCULUM: course.incoming_inoculum,
+        v.HAZARD: hazard_index(
+            drivers.favourability,
+            drivers.susceptibility,
+            course.home_inoculum + course.incoming_inoculum,
+            drivers.protection,
+        ),
+        v.ALREADY_IN: ahead.already_in,
+        v.TO_COME: ahead.to_come,
+        v.ARRIVAL_SHARE: _arrival_share(season, course, neighbours, epidemic.background_inoculum),
+    }
+    return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
+
+
+def _drivers(season: xr.Dataset, neighbours: FloatArray) -> Drivers:
+    constant = season.cultivar_susceptibility.values * season.age_susceptibility.values
+    source = season.visit_block.values.astype(np.int64)
+    is_own = source < season.sizes["block"]
+    # A look of today counts on the last day there is, though that may be yesterday.
+    day = np.clip(season.visit_day.values, 0, season.sizes["day"] - 1).astype(np.int64)
+    return Drivers(
+        favourability=season.favourability.values,
+        susceptibility=constant[:, None] * season.stage_susceptibility.values,
+        protection=season.protection_left.values,
+        latency_rate=season.latency_rate.values,
+        old_share=old_share(season.organ_size.values),
+        release=season.spore_release.values,
+        neighbours=neighbours,
+        counts=Counts(
+            block=source[is_own],
+            day=day[is_own],
+            inspected=season.visit_inspected.values[is_own].astype(float),
+            infected=season.visit_infected.values[is_own].astype(float),
+        ),
+    )
+
+
+def _unseen(season: xr.Dataset) -> FloatArray:
+    """Return what is taken for each source before anybody looked."""
+    status = values("mildew", "panicle mildew")
+    block_count = season.sizes["block"]
+    is_own = season.visit_block.values < block_count
+    unseen_by_status = {
+        "scouted": _mean_of_scouted(
+            season.visit_infected.values[is_own],
+            season.visit_inspected.values[is_own],
+            otherwise=status["status_unknown"],
+        ),
+        "unknown": status["status_unknown"],
+        "suspected": status["status_suspected"],
+        "known": status["status_known"],
+    }
+    unseen = np.array([unseen_by_status[name] for name in season.source_status.values.tolist()])
+    # Disease of last season stands for what nobody has counted yet; a count replaces it.
+    unseen[:block_count] += status["carry_over_inoculum"] * season.had_mildew_last_season.values
+    return unseen
+
+
+def _mean_of_scouted(infected: FloatArray, inspected: FloatArray, *, otherwise: float) -> float:
+    """Return the mean of the farm's own counts, which a block without one is taken to have."""
+    if inspected.size == 0:
+        return otherwise
+    return float(infected_share(infected.sum(), inspected.sum()))
+
+
+def _neighbours(season: xr.Dataset, unseen: FloatArray) -> FloatArray:
+    """Return what each neighbour sheds: the last look, held, since its sprays are not known."""
+    order = np.lexsort((season.visit_day.values, season.visit_block.values))
+    seen = looks(
+        season.visit_block.values[order].astype(np.int64),
+        season.visit_day.values[order].astype(np.int64),
+        subject_count=season.sizes["source"],
+        day_count=season.sizes["day"],
+    )
+    share = infected_share(
+        season.visit_infected.values[order].astype(float),
+        season.visit_inspected.values[order].astype(float),
+    )
+    return sporulating_share(seen, share, unseen)[season.sizes["block"] :]
+
+
+def _arrival_share(
+    season: xr.Dataset, course: Course, neighbours: FloatArray, background: float
+) -> FloatArray:
+    """Return each source's share of the spores of today, which yesterday's tissue shed."""
+    today = today_index(season)
+    yesterday = max(today - 1, 0)
+    own = course.sporulating[:, yesterday] * season.spore_release.values[:, today]
+    shed = np.nan_to_num(np.concatenate([own, neighbours[:, yesterday]]))
+    received = season.spore_exchange.values * shed
+    share: FloatArray = received / (received.sum(axis=1, keepdims=True) + background)
+    return share
+
+
+EPIDEMIC = Layer(
+    name="epidemic",
+    question="what is already in, and how large the hazard is",
+    needs=(
+        v.SPORE_EXCHANGE,
+        v.FAVOURABILITY,
+        v.LATENCY_RATE,
+        v.SPORE_RELEASE,
+        v.CULTIVAR_SUSCEPTIBILITY,
+        v.AGE_SUSCEPTIBILITY,
+        v.STAGE_SUSCEPTIBILITY,
+        v.ORGAN_SIZE,
+        v.PROTECTION_LEFT,
+        v.VISIT_BLOCK,
+        v.VISIT_DAY,
+        v.VISIT_INSPECTED,
+        v.VISIT_INFECTED,
+        v.SOURCE_STATUS,
+        v.HAD_MILDEW_LAST_SEASON,
+        v.HOUR_DAY,
+        v.IS_FORECAST,
+    ),
+    gives=(
+        v.SPORULATING,
+        v.HIDDEN_INFECTION,
+        v.NEW_INFECTION,
+        v.COUNT_WORTH,
+        v.HOME_INOCULUM,
+        v.INCOMING_INOCULUM,
+        v.HAZARD,
+        v.ALREADY_IN,
+        v.TO_COME,
+        v.ARRIVAL_SHARE,
+    ),
+    compute=_compute,
+)
