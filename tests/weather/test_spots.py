@@ -95,3 +95,14 @@ def test_spots_of_knots_stand_after_those_of_the_blocks() -> None:
     assert spot_of_knot.shape == (65, 33)
     np.testing.assert_array_equal(spots.pool_depth[spot_of_knot][:, 5], knots.pool_depth)
     np.testing.assert_array_equal(spots.elevation[spot_of_knot][7], knots.elevation)
+
+
+@given(depth=st.floats(0.0, 30.0), height=st.floats(300.0, 500.0))
+def test_a_block_as_deep_as_the_station_has_the_site_s_own_weather_on_a_large_farm_too(
+    depth: float, height: float
+) -> None:
+    pools, heights = np.linspace(0.0, 25.0, 500), np.linspace(350.0, 450.0, 500)
+    pools[7], heights[7] = depth, height
+    spots = choose_spots(pools, heights, station_pool_depth=depth)
+    np.testing.assert_array_equal(spots.spot_of_block[7], spots.spot_of_site[7])
+    np.testing.assert_array_equal(spots.weight[7], spots.site_weight[7])
