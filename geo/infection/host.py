@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from geo.reference.cultivars import cultivar
+from geo.reference.cultivars import FIRST, cultivar
 
 
 def cultivar_shares(text: str) -> dict[str, float]:
@@ -30,14 +30,16 @@ def cultivar_shares(text: str) -> dict[str, float]:
     return {name.strip(): float(share) for name, _, share in pairs}
 
 
-def block_susceptibility(shares: Mapping[str, float]) -> tuple[float, float]:
+def block_susceptibility(shares: Mapping[str, float], disease: str = FIRST) -> tuple[float, float]:
     """
-    Return a block's susceptibility to panicle mildew, and its doubt.
+    Return a block's susceptibility to a disease, and its doubt.
 
     Parameters
     ----------
     shares : [1]
         Share of each cultivar.
+    disease : str
+        Key of the disease.
 
     Returns
     -------
@@ -47,7 +49,7 @@ def block_susceptibility(shares: Mapping[str, float]) -> tuple[float, float]:
         Standard deviation of its logarithm: the cultivars' own doubts, taken as independent and
         weighted by what each adds.
     """
-    ratings = [cultivar(name) for name in shares]
+    ratings = [cultivar(name, disease) for name in shares]
     parts = np.array(list(shares.values())) * [rating.susceptibility for rating in ratings]
     mean = float(parts.sum())
     doubts = np.array([rating.doubt for rating in ratings])

@@ -28,7 +28,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     )
     spot, weight = season.spot_of_block.values, season.spot_weight.values
     ratings = [
-        block_susceptibility(cultivar_shares(text))
+        block_susceptibility(cultivar_shares(text), disease_key(season))
         for text in season.cultivar_share_text.values.tolist()
     ]
     susceptibility, doubt = np.array(ratings).T

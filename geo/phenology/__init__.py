@@ -1,3 +1,3 @@
-"""Which stage have the panicles reached, and how much of them can mildew infect?"""
+"""Which stage have panicles, leaves and fruit reached, and how much of them can be infected?"""
 
 from geo.phenology.layer import PHENOLOGY as PHENOLOGY

@@ -1,84 +1,144 @@
 """The phenology layer of the season."""
 
+from collections.abc import Callable, Sequence
+
 import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
-from geo.phenology.stage import average_over_portions, mean_progress
+from geo.phenology.doubt import POINT, logarithm_doubt, progress_doubt
+from geo.phenology.flushes import Flushes, flushes
+from geo.phenology.stage import average_over_portions, days_from_sight, mean_progress
 from geo.phenology.thermal_time import thermal_days
-from geo.reference.growth_stages import growth_stages
+from geo.reference.growth_stages import StageScale, growth_stages, stage_scale
 from geo.reference.number import values
 from geo.season import variables as v
+from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_of
 from geo.season.visits import looks
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
-    timing = values("growth_stages", "thermal time")
-    stages = growth_stages().values()
-    place = np.array([stage.progress for stage in stages])
-    block, day, mean, offset, share = _observations(season)
-    seen = looks(block, day, subject_count=season.sizes["block"], day_count=season.sizes["day"])
-    elapsed = thermal_days(
-        season.day_mean_temperature.values,
-        base_temperature=timing["base_temperature"],
-        reference_temperature=timing["reference_temperature"],
-    ).cumsum(axis=1)
-    progress = mean_progress(seen, mean, elapsed)
+    scale = stage_scale(disease_key(season))
+    doubt = values("growth_stages", "stage doubt")
+    seen = _seen(season, scale)
+    progress, unsure = _of_flushes(season, scale, seen, doubt)
+    mixture, newest = _mixtures(season, seen)
 
-    def over_portions(of_stage: list[float]) -> FloatArray:
-        scale = (place, np.array(of_stage))
-        return average_over_portions(progress, seen, offset=offset, share=share, scale=scale)
+    def over(of_portion: Callable[..., FloatArray], which: IntArray = mixture) -> FloatArray:
+        return average_over_portions((progress, unsure), which, seen, of_portion=of_portion)
 
-    susceptibility = over_portions([stage.susceptibility for stage in stages])
-    size = over_portions([stage.size for stage in stages])
-    unseen = np.isnan(progress)
-    today = today_of(season)
-    newest = np.full(season.sizes["block"], -np.inf)
-    np.maximum.at(newest, block, day)
-    return xr.Dataset(
-        {
-            v.STAGE_PROGRESS.name: (v.STAGE_PROGRESS.dims, progress),
-            v.STAGE_SUSCEPTIBILITY.name: (
-                v.STAGE_SUSCEPTIBILITY.dims,
-                np.where(unseen, timing["unknown_susceptibility"], susceptibility),
-            ),
-            # Unknown stage: taken as full size, so that no growth is blamed on the spray.
-            v.ORGAN_SIZE.name: (v.ORGAN_SIZE.dims, np.where(unseen, 1.0, size)),
-            v.DAYS_SINCE_STAGE_SEEN.name: (
-                v.DAYS_SINCE_STAGE_SEEN.dims,
-                np.where(np.isinf(newest), np.nan, np.maximum(today - newest, 0.0)),
-            ),
-        }
+    def susceptible(doubts: float) -> FloatArray:
+        return over(
+            lambda place, doubt: at(place + doubts * doubt, scale.progress, scale.susceptibility)
+        )
+
+    place = over(lambda place, _: place)
+    susceptibility = susceptible(0.0)
+    size = over(lambda place, _: at(place, scale.progress, scale.size), newest)
+    unseen = np.isnan(place)
+    given = {
+        v.STAGE_PROGRESS: place,
+        v.STAGE_PROGRESS_DOUBT: over(lambda _, doubt: doubt),
+        v.STAGE_SUSCEPTIBILITY: np.where(unseen, scale.unknown_susceptibility, susceptibility),
+        v.STAGE_DOUBT: np.where(
+            unseen,
+            doubt["unseen"],
+            logarithm_doubt(susceptible(-POINT), susceptibility, susceptible(POINT)),
+        ),
+        # Unknown stage: taken as full size, so that no growth is blamed on the spray.
+        v.ORGAN_SIZE: np.where(unseen, 1.0, size),
+        v.DAYS_SINCE_STAGE_SEEN: _age(season, seen),
+    }
+    return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
+
+
+def _seen(season: xr.Dataset, scale: StageScale) -> Flushes:
+    """Return what was seen of the disease's organ; codes of other organs are left out."""
+    known = growth_stages()
+    stages = [known[code] for code in season.portion_stage.values.tolist()]
+    is_its = np.array([stage.scale == scale.scale for stage in stages], dtype=bool)
+    return flushes(
+        season.portion_block.values[is_its],
+        season.portion_day.values[is_its],
+        flush=np.array([stage.flush for stage in stages], dtype=np.int64)[is_its],
+        progress=np.array([stage.progress for stage in stages], dtype=float)[is_its],
+        weight=season.portion_share.values[is_its].astype(float),
+        begins_anew=scale.scale == "leaf",
     )
 
 
-def _observations(
-    season: xr.Dataset,
-) -> tuple[IntArray, IntArray, FloatArray, FloatArray, FloatArray]:
-    """Return block, day, mean place, offsets and shares of each observation, sorted."""
-    places = {code: stage.progress for code, stage in growth_stages().items()}
-    place = np.array([places[code] for code in season.portion_stage.values.tolist()], dtype=float)
-    where = np.stack([season.portion_block.values, season.portion_day.values], axis=1)
-    visits, visit = np.unique(where, axis=0, return_inverse=True)
-    weight = season.portion_share.values.astype(float)
-    total = np.bincount(visit, weight, minlength=len(visits))
-    mean = np.bincount(visit, weight * place, minlength=len(visits)) / total
-    order = np.argsort(visit, kind="stable")
-    position = np.empty_like(visit)
-    first = np.searchsorted(visit[order], np.arange(len(visits)))
-    position[order] = np.arange(visit.size) - first[visit[order]]
-    shape = (len(visits), int(position.max(initial=0)) + 1)
-    offset, share = np.zeros(shape), np.zeros(shape)
-    offset[visit, position] = place - mean[visit]
-    share[visit, position] = weight / total[visit]
-    return visits[:, 0].astype(np.int64), visits[:, 1].astype(np.int64), mean, offset, share
+def _of_flushes(
+    season: xr.Dataset, scale: StageScale, seen: Flushes, doubt: dict[str, float]
+) -> tuple[FloatArray, FloatArray]:
+    """Return place and doubt of each flush and day."""
+    elapsed = thermal_days(
+        season.day_mean_temperature.values,
+        base_temperature=scale.base_temperature,
+        reference_temperature=scale.reference_temperature,
+    ).cumsum(axis=1)[seen.block]
+    found = looks(
+        seen.seen_flush,
+        seen.seen_day,
+        subject_count=len(seen.block),
+        day_count=season.sizes["day"],
+    )
+    unsure = progress_doubt(
+        days_from_sight(found, elapsed), when_seen=doubt["when_seen"], of_rate=doubt["of_rate"]
+    )
+    return mean_progress(found, seen.seen_progress, elapsed), unsure
+
+
+def _mixtures(season: xr.Dataset, seen: Flushes) -> tuple[IntArray, IntArray]:
+    """
+    Return which visit's mixture holds on each day, and which for the size.
+
+    Tissue of a flush that came later carries nothing of an earlier spray. So where several flushes
+    were seen, sizes of all days are those of the newest mixture, followed back in time.
+    """
+    block_count, day_count = season.sizes["block"], season.sizes["day"]
+    found = looks(seen.visit_block, seen.visit_day, subject_count=block_count, day_count=day_count)
+    following = np.where(found.has_following, found.following, -1)
+    mixture = np.where(found.has_last, found.last, following)
+    has_several = np.bincount(seen.block, minlength=block_count) > 1
+    newest = np.full(block_count, -1)
+    newest[seen.visit_block] = np.arange(len(seen.visit_block))
+    return mixture, np.where(has_several[:, None], newest[:, None], mixture)
+
+
+def _age(season: xr.Dataset, seen: Flushes) -> FloatArray:
+    newest = np.full(season.sizes["block"], -np.inf)
+    np.maximum.at(newest, seen.visit_block, seen.visit_day)
+    age = np.maximum(today_of(season) - newest, 0.0)
+    return np.where(np.isinf(newest), np.nan, age)
+
+
+def at(place: FloatArray, scale: Sequence[float], of_scale: Sequence[float]) -> FloatArray:
+    """
+    Return a property of the stages at given places, linear between them.
+
+    Parameters
+    ----------
+    place : [d]
+        Any shape.
+    scale : [d]
+        Places of the stages, in order.
+    of_scale : [any]
+        The property there.
+
+    Returns
+    -------
+    [any]
+        Shape of the places; beyond the scale its ends hold.
+    """
+    found: FloatArray = np.interp(place, scale, of_scale)
+    return found
 
 
 PHENOLOGY = Layer(
     name="phenology",
-    question="how far the bloom is",
+    question="how far the organ that the disease attacks has grown",
     needs=(
         v.DAY_MEAN_TEMPERATURE,
         v.PORTION_BLOCK,
@@ -88,6 +148,13 @@ PHENOLOGY = Layer(
         v.HOUR_DAY,
         v.IS_FORECAST,
     ),
-    gives=(v.STAGE_PROGRESS, v.STAGE_SUSCEPTIBILITY, v.ORGAN_SIZE, v.DAYS_SINCE_STAGE_SEEN),
+    gives=(
+        v.STAGE_PROGRESS,
+        v.STAGE_PROGRESS_DOUBT,
+        v.STAGE_SUSCEPTIBILITY,
+        v.STAGE_DOUBT,
+        v.ORGAN_SIZE,
+        v.DAYS_SINCE_STAGE_SEEN,
+    ),
     compute=_compute,
 )

@@ -1,8 +1,11 @@
 """Observed stages advanced between visits by thermal time."""
 
+from collections.abc import Callable, Sequence
+
 import numpy as np
 
-from geo.arrays import FloatArray
+from geo.arrays import FloatArray, IntArray
+from geo.phenology.flushes import Flushes
 from geo.season.visits import Looks
 
 
@@ -10,21 +13,21 @@ def mean_progress(
     looks: Looks, observed_progress: FloatArray, cumulative_thermal_days: FloatArray
 ) -> FloatArray:
     """
-    Return the mean place of each block's panicles on the scale of reference days.
+    Return the mean place of each flush on the scale of reference days.
 
     Parameters
     ----------
     looks : Looks
-        Last and next stage observation for each block and day.
+        Last and next stage observation for each flush and day.
     observed_progress : [d]
         Mean place seen at each observation, shape (visit,).
     cumulative_thermal_days : [d]
-        Shape (block, day), thermal days up to the end of the day.
+        Shape (flush, day), thermal days up to the end of the day.
 
     Returns
     -------
     [d]
-        Shape (block, day). NaN for a block without any observation.
+        Shape (flush, day). NaN for one without any observation.
 
     Notes
     -----
@@ -50,40 +53,64 @@ def mean_progress(
     return lowered
 
 
-def average_over_portions(
-    progress: FloatArray,
-    looks: Looks,
-    *,
-    offset: FloatArray,
-    share: FloatArray,
-    scale: tuple[FloatArray, FloatArray],
-) -> FloatArray:
+def days_from_sight(looks: Looks, cumulative_thermal_days: FloatArray) -> FloatArray:
     """
-    Return the mean of a stage's property over the portions of a block.
+    Return how far the nearest observation of a flush lies from each day, in thermal days.
 
     Parameters
     ----------
-    progress : [d]
-        Mean place of each block and day, shape (block, day).
     looks : Looks
-        Which observation's mixture holds on which day.
-    offset : [d]
-        How far each portion was from its observation's mean, shape (visit, portion).
-    share : [1]
-        Share of each portion, shape (visit, portion), 0 where there is none.
-    scale : [d], [1]
-        Places of the stages and the property there; linear between.
+        Last and next stage observation for each flush and day.
+    cumulative_thermal_days : [d]
+        Shape (flush, day), thermal days up to the end of the day.
 
     Returns
     -------
-    [1]
-        Shape (block, day). NaN where the progress is NaN.
+    [d]
+        Shape (flush, day), 0 on the day of an observation. Infinite without any.
     """
-    mixture = np.where(looks.has_last, looks.last, looks.following)
-    none = np.zeros((1, offset.shape[1]))
-    offset, share = np.concatenate([offset, none]), np.concatenate([share, none])
-    total = np.zeros_like(progress)
-    for portion in range(offset.shape[1]):
-        place = progress + offset[mixture, portion]
-        total += share[mixture, portion] * np.interp(place, *scale)
-    return np.where(np.isnan(progress), np.nan, total)
+    at_last = np.take_along_axis(cumulative_thermal_days, looks.last_day, axis=1)
+    at_next = np.take_along_axis(cumulative_thermal_days, looks.following_day, axis=1)
+    since = np.where(looks.has_last, cumulative_thermal_days - at_last, np.inf)
+    until = np.where(looks.has_following, at_next - cumulative_thermal_days, np.inf)
+    return np.minimum(since, until)
+
+
+def average_over_portions(
+    of_flush: Sequence[FloatArray],
+    mixture: IntArray,
+    seen: Flushes,
+    *,
+    of_portion: Callable[..., FloatArray],
+) -> FloatArray:
+    """
+    Return the mean of a property over the portions of a block.
+
+    Parameters
+    ----------
+    of_flush : [any]
+        What the property is worked out from, each of shape (flush, day): places first.
+    mixture : [1]
+        Which visit's mixture holds, shape (block, day); -1 where there is none.
+    seen : Flushes
+        Offsets and shares of the portions of each visit.
+    of_portion : callable
+        Told the portion's own place and the other arrays, gives the property.
+
+    Returns
+    -------
+    [any]
+        Shape (block, day). NaN where there is no mixture.
+    """
+    is_known = mixture >= 0
+    if not is_known.any():
+        return np.full(mixture.shape, np.nan)
+    day = np.arange(mixture.shape[1])[None, :]
+    total = np.zeros(mixture.shape)
+    for portion in range(seen.share.shape[1]):
+        flush = seen.portion_flush[mixture, portion]
+        place, *others = (array[flush, day] for array in of_flush)
+        part = of_portion(place + seen.offset[mixture, portion], *others)
+        share = seen.share[mixture, portion]
+        total += np.where(share > 0.0, share * part, 0.0)
+    return np.where(is_known, total, np.nan)

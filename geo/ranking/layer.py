@@ -89,12 +89,6 @@ def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
         unseen=mildew["look_doubt_unseen"],
         cap=mildew["look_doubt_cap"],
     )
-    since_stage = season.days_since_stage_seen.values
-    stage = np.where(
-        np.isnan(since_stage),
-        mildew["stage_doubt_unseen"],
-        mildew["stage_doubt_per_day"] * since_stage,
-    )
     names = [factor.name for factor in FACTORS]
     home = table[:, names.index("home inoculum")]
     total = home * table[:, names.index("neighbours")]
@@ -103,7 +97,8 @@ def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
     parts = (
         season.cultivar_doubt.values,
         mildew["age_doubt"],
-        stage,
+        # One look settles the stage of all days ahead: their doubts are one and the same.
+        season.stage_doubt.values[:, days_ahead(season)].mean(axis=1),
         own_share * inoculum,
         season.terrain_doubt.values,
     )
@@ -121,7 +116,7 @@ RANKING = Layer(
         v.TERRAIN_DOUBT,
         v.AGE_SUSCEPTIBILITY,
         v.STAGE_SUSCEPTIBILITY,
-        v.DAYS_SINCE_STAGE_SEEN,
+        v.STAGE_DOUBT,
         v.HOME_INOCULUM,
         v.INCOMING_INOCULUM,
         v.PROTECTION_LEFT,

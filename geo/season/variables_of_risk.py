@@ -5,10 +5,20 @@ from geo.season.variable import Variable
 
 # phenology ------------------------------------------------------------------------------------
 STAGE_PROGRESS = Variable(
-    "stage_progress", "d", (BLOCK, DAY), "Mean place on the panicle's scale of reference days"
+    "stage_progress", "d", (BLOCK, DAY), "Mean place on the organ's scale of reference days"
+)
+STAGE_PROGRESS_DOUBT = Variable(
+    "stage_progress_doubt", "d", (BLOCK, DAY), "Standard deviation of that place, NaN if none", 0
 )
 STAGE_SUSCEPTIBILITY = Variable(
-    "stage_susceptibility", "1", (BLOCK, DAY), "Susceptible share of the panicles by stage", 0, 1
+    "stage_susceptibility", "1", (BLOCK, DAY), "Susceptible share of the organ by stage", 0, 1
+)
+STAGE_DOUBT = Variable(
+    "stage_doubt",
+    "1",
+    (BLOCK, DAY),
+    "Standard deviation of that share's logarithm, as the stage is unsure",
+    0,
 )
 ORGAN_SIZE = Variable(
     "organ_size", "1", (BLOCK, DAY), "Size of the organ as a share of full size", 0, 1

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.phenology.stage import average_over_portions, mean_progress
+from geo.phenology.flushes import Flushes
+from geo.phenology.stage import average_over_portions, days_from_sight, mean_progress
 from geo.season.visits import Looks, looks
 
 DAYS = 10
@@ -75,9 +76,33 @@ def test_visits_that_agree_are_all_met(first: float, rise: float, rates: list[fl
 def averaged(
     found: np.ndarray, seen: Looks, offset: list[list[float]], share: list[list[float]]
 ) -> np.ndarray:
-    return average_over_portions(
-        found, seen, offset=np.array(offset), share=np.array(share), scale=SCALE
+    """Average over portions of one flush a block."""
+    nothing = np.zeros(0, dtype=np.int64)
+    portions = Flushes(
+        visit_block=nothing,
+        visit_day=nothing,
+        block=nothing,
+        seen_flush=nothing,
+        seen_day=nothing,
+        seen_progress=np.zeros(0),
+        portion_flush=np.full(np.shape(offset), len(found) - 1),
+        offset=np.array(offset),
+        share=np.array(share),
     )
+    following = np.where(seen.has_following, seen.following, -1)
+    return average_over_portions(
+        [found],
+        np.where(seen.has_last, seen.last, following),
+        portions,
+        of_portion=lambda place: np.interp(place, *SCALE),
+    )
+
+
+def test_days_from_sight_are_thermal_days_to_the_nearest_look() -> None:
+    cumulative = np.array([[1.0, 2.0, 4.0, 8.0, 9.0, 9.0, 9.0, 10.0, 11.0, 12.0]])
+    found = days_from_sight(one_block(1, 4), cumulative)[0]
+    np.testing.assert_allclose(found, [1.0, 0.0, 2.0, 1.0, 0.0, 0.0, 0.0, 1.0, 2.0, 3.0])
+    assert np.isinf(days_from_sight(one_block(), cumulative)).all()
 
 
 def test_a_mixture_is_the_mean_of_its_portions_not_the_portion_of_its_mean() -> None:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from geo.phenology.thermal_time import thermal_days
 from geo.reference.number import values
 
-TIMING = values("growth_stages", "thermal time")
+TIMING = values("growth_stages", "panicle")
 SCALE = {name: TIMING[name] for name in ("base_temperature", "reference_temperature")}
 
 

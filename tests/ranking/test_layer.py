@@ -10,6 +10,7 @@ from geo.reference.number import values
 from tests.laws.made_season import before, made_season, replaced
 
 MILDEW = values("mildew", "panicle mildew")
+STAGE = values("growth_stages", "stage doubt")
 
 
 @pytest.mark.parametrize(("horizon", "last"), [(1, 6), (3, 8), (14, 9)])
@@ -51,7 +52,7 @@ def test_doubt_is_put_together_from_cultivar_age_stage_and_count() -> None:
     home, neighbours = found.factors.values[4, 5:7]
     own = (home - 1.0) / (home * neighbours) * MILDEW["look_doubt_unseen"]
     ground = season.terrain_doubt.values[4]
-    parts = [cultivar("Osteen").doubt, MILDEW["age_doubt"], MILDEW["stage_doubt_unseen"], own]
+    parts = [cultivar("Osteen").doubt, MILDEW["age_doubt"], STAGE["unseen"], own]
     parts.append(ground)
     assert found.doubt.values[4] == pytest.approx(np.linalg.norm(parts))
 

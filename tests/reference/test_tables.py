@@ -9,6 +9,7 @@ import pytest
 from geo.infection.anthracnose_parameters import Anthracnose, LateRain
 from geo.infection.heat_stop import HeatStop
 from geo.infection.panicle_mildew import PanicleMildew
+from geo.reference.diseases import DISEASES
 from geo.reference.number import STANDINGS, UNITS, Number, numbers, read_rows, sources
 from geo.weather.pools import PoolParameters
 
@@ -116,5 +117,12 @@ def test_each_parameter_of_a_kernel_is_a_row() -> None:
 )
 def test_each_quantity_is_read_by_the_code(table: str, quantity: str) -> None:
     code = "".join(path.read_text("utf-8") for path in (ROOT / "geo").rglob("*.py"))
-    # Kernels of dispersal take a whole subject at once.
-    assert re.search(rf"\b{quantity}\b", code), f"{table}: nobody reads {quantity}"
+    # Kernels of dispersal take a whole subject at once. Quantities of a disease, its agent or its
+    # organ, and what a source says, are read by what follows or comes before the name.
+    whose = {word for one in DISEASES for word in (one.key, one.agent.replace(" ", "_"), one.organ)}
+    names = "|".join(sorted(whose, key=len, reverse=True))
+    own = re.fullmatch(rf"(?:{names})(_rating_by_)\w+|(?:{names})(_\w+)", quantity)
+    read = (own[1] or rf"}}{own[2]}\b") if own else rf"\b{quantity}\b"
+    assert re.search(read, code) or re.search(rf"\b{quantity}\b", code), (
+        f"{table}: nobody reads {quantity}"
+    )
