@@ -6,12 +6,13 @@ from geo.infection import FAVOURABLE_CELLS, INFECTION
 from geo.phenology import PHENOLOGY
 from geo.protection import PROTECTION
 from geo.ranking import RANKING
+from geo.rules import RULES
 from geo.season import Layer
 from geo.terrain import TERRAIN
 from geo.weather import POOLS, WEATHER
 
 # What is the same whatever the disease.
-SHARED: tuple[Layer, ...] = (TERRAIN, POOLS, WEATHER)
+SHARED: tuple[Layer, ...] = (TERRAIN, POOLS, WEATHER, RULES)
 # What is computed anew for each disease on its organ.
 OF_A_DISEASE: tuple[Layer, ...] = (
     PHENOLOGY,

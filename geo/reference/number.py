@@ -18,6 +18,7 @@ TABLES = (
     "dispersal",
     "spray_rules",
     "epidemic",
+    "rival_rules",
 )
 STANDINGS = ("measured", "published", "label", "assumed")
 UNITS = frozenset(

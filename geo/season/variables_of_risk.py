@@ -1,6 +1,6 @@
 """The vocabulary of bloom, protection, spores, infection and rank."""
 
-from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, SOURCE, SPOT, SPRAY
+from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, RULE, SOURCE, SPOT, SPRAY
 from geo.season.variable import Variable
 
 # phenology ------------------------------------------------------------------------------------
@@ -151,6 +151,11 @@ ARRIVAL_SHARE = Variable(
     "Share of today's spores in a block, by source; the rest is the background",
     0,
     1.0001,
+)
+
+# rules ----------------------------------------------------------------------------------------
+RULE_READING = Variable(
+    "rule_reading", "any", (RULE, BLOCK, DAY), "What a rival rule says, in that rule's own unit", 0
 )
 
 # ranking --------------------------------------------------------------------------------------

@@ -21,6 +21,7 @@ SCIENCE = (
     "dispersal",
     "infection",
     "epidemic",
+    "rules",
     "windows",
     "ranking",
     "scouting",

@@ -23,6 +23,7 @@ TABLES = (
     "growth_stages",
     "microclimate",
     "mildew",
+    "rival_rules",
     "spray_rules",
 )
 OUR_JUDGEMENT = {"project", "common_practice"}
