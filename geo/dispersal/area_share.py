@@ -55,24 +55,42 @@ def share_landing(
     symmetric, so the same number is what the point receives from each square metre of the
     outline, summed.
     """
-    edges, edge_outline = _cut(edges, edge_outline, longest=LONGEST_EDGE * kernel.scale)
+    edges, edge_outline = cut_edges(edges, edge_outline, longest=LONGEST_EDGE * kernel.scale)
     result = np.zeros((point_x.size, outline_count))
     step = max(1, PAIRS_AT_ONCE // max(edge_outline.size, 1))
     for start in range(0, point_x.size, step):
         chunk = slice(start, start + step)
-        by_edge = _along_edges(point_x[chunk], point_y[chunk], edges, kernel)
+        by_edge = along_edge(point_x[chunk, None], point_y[chunk, None], edges, kernel)
         for row, of_point in enumerate(by_edge, start=start):
             result[row] = np.bincount(edge_outline, of_point, minlength=outline_count)
     return np.clip(result, 0.0, 1.0)
 
 
-def _cut(
+def cut_edges(
     edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
     edge_outline: IntArray,
     *,
     longest: float,
 ) -> tuple[tuple[FloatArray, FloatArray, FloatArray, FloatArray], IntArray]:
-    """Return the edges cut into equal pieces that are not longer than a length."""
+    """
+    Return the edges cut into equal pieces that are not longer than a length.
+
+    Parameters
+    ----------
+    edges : [m]
+        Start x, start y, end x, end y, shape (edge,) each.
+    edge_outline : [1]
+        Outline of each edge.
+    longest : [m]
+        Longest piece.
+
+    Returns
+    -------
+    edges : [m]
+        Shape (piece,) each, in the order of the edges.
+    edge_outline : [1]
+        Outline of each piece.
+    """
     start_x, start_y, end_x, end_y = edges
     length = np.hypot(end_x - start_x, end_y - start_y)
     pieces = np.maximum(np.ceil(length / longest), 1.0).astype(np.int64)
@@ -90,15 +108,32 @@ def _cut(
     return cut, edge_outline[edge]
 
 
-def _along_edges(
+def along_edge(
     point_x: FloatArray,
     point_y: FloatArray,
     edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
     kernel: Kernel,
 ) -> FloatArray:
+    """
+    Return the boundary integral along single edges, one term of `share_landing` each.
+
+    Parameters
+    ----------
+    point_x, point_y : [m]
+        Any shape that broadcasts against the edges.
+    edges : [m]
+        Start x, start y, end x, end y.
+    kernel : Kernel
+        Where spores go.
+
+    Returns
+    -------
+    [1]
+        Shape of point and edge together.
+    """
     start_x, start_y, end_x, end_y = edges
     step_x, step_y = end_x - start_x, end_y - start_y
-    from_x, from_y = start_x - point_x[:, None], start_y - point_y[:, None]
+    from_x, from_y = start_x - point_x, start_y - point_y
     # x dy - y dx is the same all along a straight edge.
     turn = from_x * step_y - from_y * step_x
     nodes, weights = np.polynomial.legendre.leggauss(GAUSS_POINTS)

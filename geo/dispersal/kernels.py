@@ -87,3 +87,34 @@ def two_dt_kernel(*, scale: float, shape: float) -> Kernel:
         return share
 
     return Kernel("two_dt", scale, density, mass_within)
+
+
+def power_law_kernel(*, scale: float, shape: float) -> Kernel:
+    r"""
+    Return the kernel of a power law: a sharp peak and the fattest tail of the three.
+
+    Parameters
+    ----------
+    scale : [m]
+        With shape 3.5 the mean distance is four times it.
+    shape : [1]
+        Above 2; the smaller, the fatter the tail.
+
+    Returns
+    -------
+    Kernel
+        :math:`k = \frac{(b-1)(b-2)}{2 \pi c^2} (1 + r/c)^{-b}`,
+        :math:`F = 1 - (1 + r/c)^{1-b} (1 + (b-1) r/c)` (nathan2012).
+    """
+
+    def density(distance: FloatArray) -> FloatArray:
+        peak = (shape - 1.0) * (shape - 2.0) / (2.0 * np.pi * scale**2)
+        share: FloatArray = peak * (1.0 + distance / scale) ** -shape
+        return share
+
+    def mass_within(distance: FloatArray) -> FloatArray:
+        ratio = distance / scale
+        share: FloatArray = 1.0 - (1.0 + ratio) ** (1.0 - shape) * (1.0 + (shape - 1.0) * ratio)
+        return share
+
+    return Kernel("power_law", scale, density, mass_within)

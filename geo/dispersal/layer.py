@@ -6,7 +6,7 @@ import xarray as xr
 
 from geo.arrays import FloatArray
 from geo.dispersal.area_share import mean_over_points, share_landing
-from geo.dispersal.kernels import Kernel, exponential_kernel, two_dt_kernel
+from geo.dispersal.kernels import Kernel, exponential_kernel, power_law_kernel, two_dt_kernel
 from geo.reference.diseases import disease_with
 from geo.reference.number import values
 from geo.season import variables as v
@@ -17,6 +17,7 @@ from geo.season.layer import Layer
 KERNELS: dict[str, Callable[..., Kernel]] = {
     "two_dt": two_dt_kernel,
     "exponential": exponential_kernel,
+    "power_law": power_law_kernel,
 }
 
 

@@ -6,14 +6,22 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from geo.dispersal.kernels import Kernel, exponential_kernel, two_dt_kernel
+from geo.dispersal.kernels import (
+    Kernel,
+    exponential_kernel,
+    power_law_kernel,
+    two_dt_kernel,
+)
 
 KERNELS = [
     exponential_kernel(scale=150.0),
     two_dt_kernel(scale=150.0, shape=2.0),
     two_dt_kernel(scale=150.0, shape=1.5),
+    power_law_kernel(scale=50.0, shape=3.5),
 ]
-each_kernel = pytest.mark.parametrize("kernel", KERNELS, ids=["exp", "2Dt b=2", "2Dt b=1.5"])
+each_kernel = pytest.mark.parametrize(
+    "kernel", KERNELS, ids=["exp", "2Dt b=2", "2Dt b=1.5", "power law"]
+)
 DISTANCES = np.array([150.0, 500.0, 1000.0])
 
 
@@ -34,6 +42,22 @@ def test_two_dt_shares_within_150_500_and_1000_metres() -> None:
     thin, fat = KERNELS[1].mass_within(DISTANCES), KERNELS[2].mass_within(DISTANCES)
     np.testing.assert_allclose(thin, [0.5, 0.917431, 0.977995], atol=5e-7)
     np.testing.assert_allclose(fat, [0.292893, 0.712652, 0.851660], atol=5e-7)
+
+
+@pytest.mark.published("nathan2012", "inverse power, formula from memory; values computed")
+def test_power_law_peak_and_shares_beyond_100_and_500_metres_and_2_km() -> None:
+    kernel = power_law_kernel(scale=50.0, shape=3.5)
+    beyond = 1.0 - kernel.mass_within(np.array([100.0, 500.0, 2000.0]))
+    np.testing.assert_allclose(beyond, [0.38490, 0.06479, 0.00938], atol=5e-6)
+    assert kernel.density(np.array(0.0)) == pytest.approx(2.38732e-4, rel=3e-6)
+    fat = power_law_kernel(scale=20.0, shape=2.5)
+    assert 1.0 - fat.mass_within(np.array(500.0)) == pytest.approx(0.2904, abs=5e-5)
+
+
+@pytest.mark.published("nathan2012", "exponential with a = 0.02 /m, from memory; values computed")
+def test_exponential_shares_beyond_100_and_500_metres() -> None:
+    beyond = 1.0 - exponential_kernel(scale=50.0).mass_within(np.array([100.0, 500.0]))
+    np.testing.assert_allclose(beyond, [0.40601, 0.00050], atol=5e-6)
 
 
 @each_kernel
