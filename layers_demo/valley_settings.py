@@ -44,7 +44,8 @@ zone = "{zone}"
 # Paths, seen from this file. The first three are needed; leave out what you do not have.
 [files]
 # Blocks, in any format GDAL reads, with a coordinate system. Columns: block_id, cultivar ("Keitt"
-# or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1).
+# or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1)
+# and note (your own words, shown with the block).
 outlines = "blocks.geojson"
 # Ground in metres (or feet, if the file says so), any format GDAL reads. It should reach 1 km or
 # more beyond the blocks, or cool air cannot be followed. Blocks it does not reach are taken to lie

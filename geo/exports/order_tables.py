@@ -37,6 +37,7 @@ SPRAY_COLUMNS = (
     "limit_degC",
     "clears",
     "reason",
+    "note",
 )
 SCOUTING_COLUMNS = (
     "farm",
@@ -49,6 +50,7 @@ SCOUTING_COLUMNS = (
     "stake",
     "days_since_look",
     "reason",
+    "note",
     "honesty_level",
     "scenario",
 )
@@ -79,6 +81,7 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             "today": order.today,
             "block_id": block,
             "name": _name(farm, block),
+            "note": str(farm.blocks.loc[block, "note"]),
             "hazard_index": float(season.hazard_ahead.sel(block=block)),
             "reference_block": order.reference_block,
             "area_ha": float(season.area.sel(block=block)),
@@ -135,7 +138,8 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
     rows = [
         [
             farm.name, order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
-            entry.doubt, entry.stake, entry.days_since_look, entry.reason, LEVEL, _scenario(farm),
+            entry.doubt, entry.stake, entry.days_since_look, entry.reason,
+            str(farm.blocks.loc[entry.block, "note"]), LEVEL, _scenario(farm),
         ]
         for entry in order.entries
     ]  # fmt: skip

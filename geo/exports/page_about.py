@@ -7,7 +7,10 @@ import xarray as xr
 
 from geo.errors import Issue, Outcome
 from geo.exports.page_words import as_date, day_words, newest_measured
-from geo.reference.number import TABLES, numbers
+from geo.infection.host import cultivar_shares
+from geo.reference.cultivars import cultivar
+from geo.reference.number import TABLES, numbers, sources
+from geo.season.disease import disease_key
 from geo.season.farm import Farm
 
 NOT_KNOWN_HERE = (
@@ -17,6 +20,16 @@ NOT_KNOWN_HERE = (
 MITES = (
     "Sulfur acts on mites too, not on insects: common practice, no source; nothing is reckoned "
     "from it."
+)
+NUTRITION = (
+    "Nitrogen brings flushes of young leaves, which mildew infects more easily than hardened ones, "
+    "so a heavy dressing before bloom is worth a thought: common practice, no source; nothing is "
+    "reckoned from it."
+)
+RESISTANCE = (
+    "Do not use one FRAC code again and again: change to another code, or mix with one, and count "
+    "a mixture for each of its codes. Check the label for how often a code may be used in a "
+    "season: common practice, no source; nothing is reckoned from it."
 )
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
@@ -43,7 +56,10 @@ def about_data(farm: Farm, season: xr.Dataset) -> list[str]:
         _weather_words(farm, season),
         *(f"{file.role}: {file.path.name}, {file.used} used" for file in farm.files),
         _standing_words(),
+        *_rating_words(season),
         MITES,
+        NUTRITION,
+        RESISTANCE,
         NOT_KNOWN_HERE,
     ]
 
@@ -80,6 +96,24 @@ def _weather_words(farm: Farm, season: xr.Dataset) -> str:
         f"Weather: measured until {newest_measured(season, farm.zone)}, known until {last_day}; "
         f"{filled} of {season.sizes['hour']} hours filled across short gaps"
     )
+
+
+def _rating_words(season: xr.Dataset) -> list[str]:
+    """Return what sources say of the farm's cultivars where they contradict each other."""
+    disease = disease_key(season)
+    names = {
+        name: None
+        for text in season["cultivar_share_text"].values.tolist()
+        for name in cultivar_shares(text)
+    }
+    found = {rated.name: rated for rated in (cultivar(name, disease) for name in names)}
+    return [
+        f"Sources differ on {name}: "
+        + "; ".join(f"{sources()[one.source]['citation']}: {one.words}" for one in rated.ratings)
+        + f". Taken as {rated.susceptibility:g} from 0 to 1, with a wide doubt"
+        for name, rated in found.items()
+        if rated.are_at_odds
+    ]
 
 
 def _standing_words() -> str:

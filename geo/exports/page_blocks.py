@@ -26,7 +26,7 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
     shown : xarray.Dataset
         The season, cut to the days that the slider runs over.
     farm : Farm
-        Outlines, names and cultivars, in the same order.
+        Outlines, names, cultivars and notes, in the same order.
 
     Returns
     -------
@@ -44,6 +44,7 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "id": [str(block) for block in shown["block"].values],
         "name": [str(name) for name in farm.blocks["name"]],
         "cultivar": [str(cultivar) for cultivar in farm.blocks["cultivar"]],
+        "note": [str(note) for note in farm.blocks["note"]],
         "area": plain(shown["area"].values, 3),
         "elevation": plain(of_known_ground(shown, "elevation"), 1),
         "pool_depth": plain(of_known_ground(shown, "pool_depth"), 1),

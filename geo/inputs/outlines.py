@@ -38,7 +38,7 @@ def read_blocks(
     -------
     geopandas.GeoDataFrame
         Index ``block_id``; columns name, cultivar, planted, area, shares (as text), had_mildew,
-        geometry, in the UTM zone of the farm.
+        note (as written), geometry, in the UTM zone of the farm.
     tuple of str
         Blocks that cannot be used, so that rows about them are not called unknown.
 
@@ -47,7 +47,7 @@ def read_blocks(
     InputError
         If no block can be used or two have the same id.
     """
-    optional = ("name", "planted", "mildew_last_season")
+    optional = ("name", "planted", "mildew_last_season", "note")
     drawn = read_features(reading, required=("block_id", "cultivar"), optional=optional)
     features = _polygons(reading, drawn, "block_id")
     if features.empty:
@@ -66,6 +66,7 @@ def read_blocks(
             "area": area,
             "shares": shares,
             "had_mildew": _had_mildew(reading, blocks["mildew_last_season"]),
+            "note": blocks["note"],
         },
         geometry=blocks.geometry,
     )

@@ -68,7 +68,7 @@ def read_farm(
         zone=opened.farm.zone.key,
         today=timeline.today.date(),
         crs=land.crs,
-        blocks=land.blocks[["name", "cultivar", "planted", "area", "geometry"]],
+        blocks=land.blocks[["name", "cultivar", "planted", "area", "note", "geometry"]],
         neighbours=land.neighbours,
         places=land.places,
         station_elevation=site.elevation,

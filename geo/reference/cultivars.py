@@ -12,6 +12,7 @@ TABLE = "cultivars"
 # standard deviations apart.
 STANDARD_DEVIATIONS_IN_MIDDLE_90_PERCENT = 3.29
 UNKNOWN = "unknown"
+AT_ODDS = 0.5  # ratings further apart than from "very" to "moderate" contradict (our choice)
 FIRST = DISEASES[0].key  # what is meant where no disease is named
 
 
@@ -65,6 +66,19 @@ class Cultivar:
     tolerance: tuple[float, float, float]
     note: str
     ratings: tuple[Rating, ...]
+
+    @property
+    def are_at_odds(self) -> bool:
+        """
+        Tell whether sources contradict each other about the cultivar.
+
+        Returns
+        -------
+        bool
+            True if one's rating is more than half of the scale above another's.
+        """
+        said = [rating.value for rating in self.ratings]
+        return bool(said) and max(said) - min(said) > AT_ODDS
 
 
 @cache

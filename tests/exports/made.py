@@ -62,6 +62,7 @@ def made_farm(count: int) -> Farm:
             "name": [NAMES.get(block, block) for block in ids],
             "cultivar": [CULTIVARS[place % len(CULTIVARS)] for place in range(count)],
             "planted": [2004.0 + place for place in range(count)],
+            "note": ["", "<b>Late urea</b> in May", *[""] * (count - 2)],
         },
         geometry=[_outline(place, count, chance) for place in range(count)],
         crs=METRES,
@@ -198,6 +199,10 @@ def made_season(farm: Farm) -> xr.Dataset:
             "stage_susceptibility": (by_day, stage),
             "protection_left": (by_day, protection),
             "home_inoculum": (by_day, home),
+            "cultivar_share_text": (
+                ("block",),
+                np.array([f"{name}:1" for name in farm.blocks["cultivar"]]),
+            ),
             "spray_block": (("spray",), np.array([0])),
             "spray_hour": (("spray",), np.array([-40.0])),
             "spray_material": (("spray",), np.array(["sulfur"])),

@@ -52,6 +52,14 @@ def test_the_card_says_what_is_left_of_its_sprays_and_how_far_the_line_is(desk: 
     assert "Sprays: none in the diary." in desk.locator("#why").inner_text()
 
 
+def test_the_card_shows_the_note_of_a_block_as_mere_text(desk: Page) -> None:
+    desk.evaluate("() => mangoPage.app.set({ selected: 1 })")
+    assert "Note: <b>Late urea</b> in May" in desk.locator("#why").inner_text()
+    assert desk.locator("#why header b").count() == 0
+    desk.evaluate("() => mangoPage.app.set({ selected: 0 })")
+    assert "Note:" not in desk.locator("#why header").inner_text()
+
+
 def test_another_block_to_compare_with_changes_the_ratios(desk: Page) -> None:
     desk.locator("#list-spray tbody tr").nth(1).click()
     before = printed(desk)

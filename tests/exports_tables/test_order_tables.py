@@ -120,10 +120,10 @@ def test_a_hostile_block_name_is_only_text(tmp_path: Path) -> None:
     demo = demo_outcome()
     first = demo.spray.entries[0].block
     blocks = demo.farm.blocks.copy()
-    blocks.loc[first, "name"] = HOSTILE
+    blocks.loc[first, ["name", "note"]] = HOSTILE
     farm = replace(demo.farm, blocks=blocks)
     write_spray_order(tmp_path / "a.csv", farm=farm, season=demo.season, order=demo.spray)
     header, row, *_ = rows_of((tmp_path / "a.csv").read_text("utf-8"))
     assert tuple(header[: len(SPRAY_COLUMNS)]) == SPRAY_COLUMNS
-    assert row[header.index("name")] == f"'{HOSTILE}"
+    assert row[header.index("name")] == row[header.index("note")] == f"'{HOSTILE}"
     assert len(row) == len(header)

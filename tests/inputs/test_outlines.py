@@ -254,6 +254,12 @@ def test_an_impossible_planting_year_is_unknown_and_said(farm):
     assert np.isnan(farm.read()[0].blocks.loc["B04", "planted"])
 
 
+def test_a_note_is_kept_as_it_was_written_and_may_be_left_out(farm):
+    assert (farm.read()[0].blocks["note"] == "").all()
+    farm.feature(BLOCKS, 4, note="=Late urea; <b>young</b> leaves")
+    assert farm.read()[0].blocks.loc["B04", "note"] == "=Late urea; <b>young</b> leaves"
+
+
 def test_last_season_s_mildew_is_0_or_1(farm, demo):
     features = farm.features(BLOCKS)
     for feature, value in zip(features, ["yes", "0", "perhaps", ""], strict=False):

@@ -20,7 +20,7 @@ def made_farm(**settings: object) -> Farm:
     ]
     names = [f"B{number}" for number in range(1, BLOCK_COUNT + 1)]
     blocks = gpd.GeoDataFrame(
-        {"name": names, "cultivar": "Keitt", "planted": np.nan, "area": 2.4},
+        {"name": names, "cultivar": "Keitt", "planted": np.nan, "area": 2.4, "note": ""},
         geometry=outlines[:BLOCK_COUNT],
         index=names,
         crs=crs,

@@ -62,6 +62,9 @@ def test_ratings_that_contradict_each_other_are_all_kept(name: str) -> None:
     found = cultivar(name)
     said = [rating.value for rating in found.ratings]
     assert max(said) - min(said) >= 0.75
+    assert found.are_at_odds
+    assert not cultivar("Keitt").are_at_odds
+    assert not cultivar("Irwin").are_at_odds
     assert min(said) < found.susceptibility < max(said)
     assert all(rating.words and rating.scale.startswith("0 most") for rating in found.ratings)
     assert cultivar("Sensation").ratings[0].value == 0.0

@@ -49,7 +49,7 @@
   };
 
   function heading(app, close) {
-    const { id, name, cultivar, area, elevation, pool_depth: pool } = app.data.blocks;
+    const { id, name, cultivar, note, area, elevation, pool_depth: pool } = app.data.blocks;
     const block = app.selected;
     const button = element("button", { type: "button", class: "round close", "aria-label": "Close" }, "×");
     button.addEventListener("click", close);
@@ -64,6 +64,7 @@
       element("p", { class: "eyebrow" }, "Why this block · " + id[block]),
       element("h2", { id: "why-name" }, name[block]),
       element("p", { class: "facts" }, facts.join(" · ")),
+      element("p", { class: "note" }, note[block] ? "Note: " + note[block] : null),
     );
   }
 
