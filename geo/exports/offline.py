@@ -98,6 +98,33 @@ class OfflineFigure(Figure):
         return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
 
 
+def still_page(*, title: str, style: str, body: str) -> str:
+    """
+    Return a page without scripts.
+
+    Parameters
+    ----------
+    title : str
+        Title of the page, escaped by the caller.
+    style : str
+        Style sheet.
+    body : str
+        Markup.
+
+    Returns
+    -------
+    str
+        HTML with its content policy; the same bytes for the same parts.
+    """
+    html = (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f"<title>{title}</title>\n{VIEWPORT}\n<style>\n{style}</style>\n</head>\n"
+        f"<body>\n{body}\n</body>\n</html>\n"
+    )
+    check_offline(html)
+    return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
+
+
 def _named_in_order(parts: tuple[str, ...]) -> list[str]:
     """Replace names given by chance with names by count, so that equal input gives equal bytes."""
     found = dict.fromkeys(re.findall(CHANCE_NAME, "".join(parts)))
@@ -248,7 +275,7 @@ def check_offline(html: str) -> None:
 
 
 def _policy(html: str) -> str:
-    scripts = " ".join(_digests(r"<script>(.*?)</script>", html))
+    scripts = " ".join(_digests(r"<script>(.*?)</script>", html)) or "'none'"
     styles = " ".join(_digests(r"<style>(.*?)</style>", html))
     rules = (
         f"default-src 'none'; script-src {scripts}; style-src {styles}; img-src data:; "

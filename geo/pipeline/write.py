@@ -7,14 +7,17 @@ from geo.exports.geopackage import write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.order_tables import write_scouting_order, write_spray_order
+from geo.exports.rules_page import write_rules_page
+from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome, Say
+from geo.reference.diseases import disease_with
 
 
 def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[str, Path]:
     """
-    Write the map, the two orders, the blocks, the cells and the run record.
+    Write the map, the two orders, the blocks, the cells, the other rules and the run record.
 
     Parameters
     ----------
@@ -42,6 +45,8 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         "for desktop GIS": folder / "blocks.gpkg",
         "season's cells": folder / "favourability.tif",
         "last night": folder / "last-night.tif",
+        "other rules": folder / "rules.html",
+        "their days": folder / "rules.csv",
         "run record": folder / "run.json",
     }
     _refuse_to_overwrite(outcome, paths)
@@ -70,15 +75,19 @@ def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:
         outcome.spray,
         outcome.scouting,
     )
-    map_path, spray_path, scouting_path, blocks_path, season_path, night_path, record_path = paths
+    map_path, spray_path, scouting_path, blocks_path, season_path, night_path = paths[:6]
+    rules_page_path, rules_path, record_path = paths[6:]
+    disease = disease_with(farm.settings.disease).name
     say("writing the tables")
     write_spray_order(spray_path, farm=farm, season=season, order=spray)
     write_scouting_order(scouting_path, farm=farm, order=scouting)
     write_geopackage(blocks_path, farm=farm, season=season, spray=spray, scouting=scouting)
     write_favourability(season_path, farm=farm, season=season)
     write_last_night(night_path, farm=farm, season=season)
+    write_rules(rules_path, farm=farm, season=season, disease=disease)
     say("drawing the map")
     write_map(map_path, farm=farm, season=season, spray=spray, scouting=scouting)
+    write_rules_page(rules_page_path, farm=farm, season=season, disease=disease)
     names = [layer.name for layer in ORDER]
     record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
     write_run_record(record_path, record)

@@ -95,7 +95,7 @@ RIVALS = (
         key="generic_wetness",
         name="Generic wetness model",
         agent="anthracnose",
-        unit="of hours needed",
+        unit="share of the hours needed",
         column="generic_wetness_anthracnose_share_of_wet_hours_needed",
         meaning="Wet hours of the running wet period over the wet hours that infection needs at "
         "its temperature. 1 or more is infection by the model's own criterion (20 % incidence).",

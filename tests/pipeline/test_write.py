@@ -17,6 +17,8 @@ NAMES = {
     "blocks.gpkg",
     "favourability.tif",
     "last-night.tif",
+    "rules.html",
+    "rules.csv",
     "run.json",
 }
 

@@ -1,0 +1,136 @@
+"""One self-contained page on which an agronomist compares rival rules with our own order."""
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import xarray as xr
+from markupsafe import escape
+
+from geo.arrays import FloatArray
+from geo.exports.files import write_text
+from geo.exports.offline import still_page
+from geo.exports.page_words import CAUTIONS, HONESTY, day_words, newest_measured
+from geo.exports.rules_curves import curve, figures
+from geo.exports.rules_data import (
+    FAVOURABILITY,
+    HAZARD,
+    agreement,
+    ranks,
+    readings,
+    season_so_far,
+    today_of_readings,
+)
+from geo.exports.templates import filled, joined
+from geo.reference.number import sources
+from geo.rules import RIVALS
+from geo.season.farm import Farm
+from geo.season.today import today_index
+
+MOST_ROWS = 200
+OURS = {FAVOURABILITY: "Our weather favourability", HAZARD: "Our hazard index"}
+
+
+def write_rules_page(path: Path, *, farm: Farm, season: xr.Dataset, disease: str) -> None:
+    """
+    Write the page.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Replaced only when the new page is complete.
+    farm : Farm
+        Names.
+    season : xarray.Dataset
+        With ``rule_reading``.
+    disease : str
+        Name of the disease that our own order is about.
+    """
+    write_text(path, rules_html(farm=farm, season=season, disease=disease))
+
+
+def rules_html(*, farm: Farm, season: xr.Dataset, disease: str) -> str:
+    """
+    Return the page.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names.
+    season : xarray.Dataset
+        With ``rule_reading``.
+    disease : str
+        Name of the disease that our own order is about.
+
+    Returns
+    -------
+    str
+        HTML without any script; the same bytes for the same input.
+    """
+    made = " (made scenario)" if farm.is_made else ""
+    body = filled(
+        "rules.html",
+        farm=farm,
+        today=day_words(farm.today),
+        disease=disease,
+        honesty=HONESTY,
+        measured=newest_measured(season, farm.zone),
+        rules=_rules(season),
+        ours=_ours(season),
+        columns=[*OURS.values(), *(rival.name for rival in RIVALS)],
+        rows=_rows(farm, season),
+        count=len(farm.blocks),
+        cautions=CAUTIONS,
+    )
+    title = str(escape(f"{farm.name}{made}: what other published rules say"))
+    return still_page(title=title, style=joined(("page.css", "rules.css")), body=body)
+
+
+def _rules(season: xr.Dataset) -> list[dict[str, Any]]:
+    """Return what is said of each rival, and how far its order agrees with ours."""
+    by_key = {reading.key: reading.by_day for reading in readings(season)}
+    now, so_far = today_of_readings(season), season_so_far(season)
+    today = today_index(season)
+    return [
+        {
+            "rival": rival,
+            "source": sources()[rival.source]["citation"],
+            "curve": curve(by_key[rival.key], today=today),
+            "agrees": [
+                _agreement_words(of_rivals[rival.key], of_rivals[ours])
+                for of_rivals in (now, so_far)
+                for ours in OURS
+            ],
+        }
+        for rival in RIVALS
+    ]
+
+
+def _ours(season: xr.Dataset) -> list[dict[str, Any]]:
+    by_key = {reading.key: reading.by_day for reading in readings(season)}
+    today = today_index(season)
+    return [{"name": name, "curve": curve(by_key[key], today=today)} for key, name in OURS.items()]
+
+
+def _agreement_words(one: FloatArray, other: FloatArray) -> str:
+    tau = agreement(one, other)
+    return "all alike" if tau is None else f"{tau:+.2f}"
+
+
+def _rows(farm: Farm, season: xr.Dataset) -> list[dict[str, Any]]:
+    """Return today's readings with their places, in the order of our own hazard."""
+    now = today_of_readings(season)
+    places = {key: ranks(reading) for key, reading in now.items()}
+    first = np.argsort(-np.nan_to_num(now[HAZARD], nan=-1.0), kind="stable")[:MOST_ROWS].tolist()
+    blocks = [str(block) for block in season["block"].values]
+    return [
+        {
+            "block": blocks[place],
+            "name": str(farm.blocks.loc[blocks[place], "name"]),
+            "cells": [
+                {"value": figures(float(now[key][place])), "rank": places[key][place]}
+                for key in now
+            ],
+        }
+        for place in first
+    ]
