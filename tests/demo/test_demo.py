@@ -21,6 +21,8 @@ NAMES = (
     "blocks.gpkg",
     "favourability.tif",
     "last-night.tif",
+    "rules.html",
+    "rules.csv",
     "run.json",
 )
 ELSEWHERE = re.compile(r"\s*(?:https?:)?//", re.IGNORECASE)
