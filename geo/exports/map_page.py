@@ -1,6 +1,7 @@
 """One self-contained HTML page: the map, the two orders of the day, and why."""
 
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,12 +13,11 @@ from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
+from geo.exports.page_risk import Risk
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
 from geo.exports.templates import filled, joined
-from geo.rounds.order import SprayOrder
-from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
 if TYPE_CHECKING:
@@ -43,29 +43,23 @@ STYLES = ("page.css", "map.css", "panel.css", "card.css", "paper.css")
 DEEPEST_ZOOM = 21
 
 
-def write_map(
-    path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
-) -> None:
+def write_map(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
     """
-    Write the map page.
+    Write the map page, replacing an earlier one only when the new one is complete.
 
     Parameters
     ----------
     path : pathlib.Path
-        Replaced only when the new page is complete.
+        Of the page.
     farm : Farm
         Names and outlines.
-    season : xarray.Dataset
-        The season with all layers.
-    spray : SprayOrder
-        Today's spray order.
-    scouting : ScoutingOrder
-        Today's scouting order.
+    risks : sequence of Risk
+        Of each disease; the first is shown when the page opens, and is what is printed.
     """
-    write_text(path, map_html(farm=farm, season=season, spray=spray, scouting=scouting))
+    write_text(path, map_html(farm=farm, risks=risks))
 
 
-def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder) -> str:
+def map_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
     """
     Return the map page.
 
@@ -73,12 +67,8 @@ def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: Sco
     ----------
     farm : Farm
         Names and outlines.
-    season : xarray.Dataset
-        The season with all layers.
-    spray : SprayOrder
-        Today's spray order.
-    scouting : ScoutingOrder
-        Today's scouting order.
+    risks : sequence of Risk
+        Of each disease; the first is shown when the page opens, and is what is printed.
 
     Returns
     -------
@@ -87,7 +77,8 @@ def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: Sco
     """
     import folium
 
-    data = page_data(farm=farm, season=season, spray=spray, scouting=scouting)
+    data = page_data(farm, risks)
+    season = risks[0].season
     ground = folium.Map(
         tiles=None,
         location=_middle(farm),
@@ -105,10 +96,9 @@ def map_html(*, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: Sco
     ground.default_js = [link for link in ground.default_js if link[0] == "leaflet"]
     ground.default_css = [link for link in ground.default_css if link[0] == "leaflet_css"]
     figure = OfflineFigure(
-        title=str(escape(title(farm))),
+        title=str(escape(title(farm, risks[0].disease))),
         head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
-        body=_panel(farm, season, data)
-        + paper_html(farm=farm, season=season, spray=spray, scouting=scouting),
+        body=_panel(farm, season, data) + paper_html(farm, risks[0]),
     )
     figure.add_child(ground)
     _add_relief(ground, farm, season)
@@ -149,6 +139,7 @@ def _panel(farm: Farm, season: xr.Dataset, data: dict[str, Any]) -> str:
         "panel.html",
         farm=farm,
         about=data["farm"],
+        diseases=data["diseases"],
         today=day_words(farm.today),
         year=farm.today.year,
         key=class_key(),

@@ -31,11 +31,10 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
     Returns
     -------
     dict
-        Lists by block, and matrices of block by day as text: classes as bytes, the hazard as
-        32-bit numbers, temperatures in tenths of a degree, shares in percent.
+        What is the same for every disease: lists by block, and matrices of block by day as text,
+        classes as bytes, the hazard as 32-bit numbers, temperatures in tenths of a degree, shares
+        in percent.
     """
-    hazard = _by_day(shown, "hazard")
-    classes = hazard_class(hazard)
     circles = inside_circles(farm.blocks.geometry)
     return {
         "outlines": encoded_outlines(farm.blocks.geometry),
@@ -49,15 +48,39 @@ def blocks_data(shown: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "elevation": plain(of_known_ground(shown, "elevation"), 1),
         "pool_depth": plain(of_known_ground(shown, "pool_depth"), 1),
         "ground": [ground_words(shown, place) for place in range(shown.sizes["block"])],
-        "looked": plain(shown["days_since_look"].values, 0),
-        "stage_age": plain(shown["days_since_stage_seen"].values, 0),
-        "ahead": significant(shown["hazard_ahead"].values),
-        "factors": base64_text(shown["factors"].transpose("block", "factor").values, "<f4"),
-        "classes": base64_text(np.where(classes == NOT_KNOWN, NO_BYTE, classes), "u1"),
-        "hazard": base64_text(hazard, "<f4"),
         "minimum": _tenths(_by_day(shown, "day_minimum_temperature")),
         "maximum": _tenths(_by_day(shown, "day_maximum_temperature")),
         "humid_hours": _bytes(_by_day(shown, "humid_hours")),
+    }
+
+
+def risk_data(shown: xr.Dataset) -> dict[str, Any]:
+    """
+    Return what differs from disease to disease.
+
+    Parameters
+    ----------
+    shown : xarray.Dataset
+        The season of a disease, cut to the days that the slider runs over.
+
+    Returns
+    -------
+    dict
+        Lists by block, and matrices of block by day as in `blocks_data`.
+    """
+    hazard = _by_day(shown, "hazard")
+    classes = hazard_class(hazard)
+    already_in, to_come = shown["already_in"].values, shown["to_come"].values
+    total = already_in + to_come
+    hidden = np.divide(already_in, total, out=np.full(total.shape, np.nan), where=total > 0)
+    return {
+        "looked": plain(shown["days_since_look"].values, 0),
+        "stage_age": plain(shown["days_since_stage_seen"].values, 0),
+        "ahead": significant(shown["hazard_ahead"].values),
+        "hidden": plain(hidden, 3),
+        "factors": base64_text(shown["factors"].transpose("block", "factor").values, "<f4"),
+        "classes": base64_text(np.where(classes == NOT_KNOWN, NO_BYTE, classes), "u1"),
+        "hazard": base64_text(hazard, "<f4"),
         "stage": _bytes(100 * _by_day(shown, "stage_susceptibility")),
         "protection": _bytes(100 * _by_day(shown, "protection_left")),
         "favourability": _bytes(100 * _by_day(shown, "favourability")),

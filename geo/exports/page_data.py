@@ -1,5 +1,6 @@
 """Everything the page's scripts need to know, as one object ready for JSON."""
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -8,31 +9,24 @@ import xarray as xr
 from geo.arrays import FloatArray, IntArray
 from geo.exports.coolest import coolest_tenth
 from geo.exports.outlines import encoded_outlines
-from geo.exports.page_blocks import blocks_data, plain, sources_data
+from geo.exports.page_blocks import blocks_data, plain
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
 from geo.exports.page_ground import ground_data
-from geo.exports.page_orders import scouting_data, spray_data
 from geo.exports.page_places import neighbours_data, places_data
+from geo.exports.page_risk import Risk, disease_data
 from geo.exports.page_words import (
     HONESTY,
     as_date,
     day_words,
-    newest_look,
     newest_measured,
 )
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
-from geo.ranking.factors import FACTORS
-from geo.ranking.spray_words import spray_words
-from geo.rounds.order import SprayOrder
-from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
 DAYS_BACK = 14
 
 
-def page_data(
-    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
-) -> dict[str, Any]:
+def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
     """
     Return what the page's scripts read.
 
@@ -40,26 +34,22 @@ def page_data(
     ----------
     farm : Farm
         Names and outlines.
-    season : xarray.Dataset
-        The season with all layers.
-    spray : SprayOrder
-        Today's spray order.
-    scouting : ScoutingOrder
-        Today's scouting order.
+    risks : sequence of Risk
+        Of each disease; the first is the one shown when the page opens.
 
     Returns
     -------
     dict
         Ready for JSON. Names are as the user wrote them: the scripts put them in as text.
     """
+    first = risks[0]
+    season, spray = first.season, first.spray
     days = shown_days(season, farm)
-    place_of = {block: place for place, block in enumerate(map(str, season["block"].values))}
     return {
         "farm": {
             "name": farm.name,
             "honesty": HONESTY,
             "measured": newest_measured(season, farm.zone),
-            "looked": newest_look(scouting),
             "horizon": spray.horizon_days,
             "material": spray.material,
             "first": day_words(spray.first_day),
@@ -70,18 +60,9 @@ def page_data(
             "unknown": NOT_KNOWN_WORD,
             "colours": list(CLASS_COLOURS),
         },
-        "factors": [
-            {"name": factor.name, "standing": factor.standing, "basis": factor.basis}
-            for factor in FACTORS
-        ],
         "days": _days_data(season, farm, days),
-        "blocks": {
-            **blocks_data(season.isel(day=days), farm),
-            "sprays": spray_words(season, range(season.sizes["block"])),
-        },
-        "sources": sources_data(season, farm),
-        "spray": spray_data(spray, place_of),
-        "scouting": scouting_data(scouting, place_of),
+        "blocks": blocks_data(season.isel(day=days), farm),
+        "diseases": [disease_data(risk, farm, days) for risk in risks],
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),
         "coolest": encoded_outlines(coolest_tenth(farm, season).geometry),

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 import xarray as xr
 
+from geo.reference.diseases import Disease
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
@@ -24,8 +25,8 @@ RULE_WORDS = {
     )
 }
 MEANING_OF_ONE = (
-    "1 is fully susceptible, unsprayed bloom in perfect mildew weather that meets background "
-    "spores only. The classes hold all season."
+    "1 is fully susceptible, unsprayed tissue in perfect weather for the disease that meets "
+    "background spores only. The classes hold all season."
 )
 
 
@@ -136,7 +137,7 @@ def ago(days: int) -> str:
     return "1 day ago" if days == 1 else f"{days} days ago"
 
 
-def title(farm: Farm) -> str:
+def title(farm: Farm, disease: Disease) -> str:
     """
     Return the title of the page, not yet escaped.
 
@@ -144,6 +145,8 @@ def title(farm: Farm) -> str:
     ----------
     farm : Farm
         The farm.
+    disease : Disease
+        What the page opens with.
 
     Returns
     -------
@@ -152,4 +155,4 @@ def title(farm: Farm) -> str:
     """
     made = " (made scenario)" if farm.is_made else ""
     day = f"{day_words(farm.today)} {farm.today.year}"
-    return f"{farm.name}{made}: powdery mildew on mango panicles, {day}"
+    return f"{farm.name}{made}: {disease.name} of mango, {day}"

@@ -17,6 +17,7 @@ from geo.exports.page_classes import (
     class_word,
 )
 from geo.exports.page_orders import first_of_each_rule
+from geo.exports.page_risk import Risk
 from geo.exports.page_words import (
     CAUTIONS,
     HONESTY,
@@ -31,7 +32,6 @@ from geo.exports.templates import filled
 from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.sentences import two_digits
 from geo.rounds.order import SprayOrder
-from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 
 MOST_BLOCKS = 1000
@@ -40,9 +40,7 @@ MOST_ROWS = 200
 WIDTH, HEIGHT = 700.0, 430.0
 
 
-def paper_html(
-    *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
-) -> str:
+def paper_html(farm: Farm, risk: Risk) -> str:
     """
     Return the still version of the page.
 
@@ -50,12 +48,8 @@ def paper_html(
     ----------
     farm : Farm
         Names and outlines.
-    season : xarray.Dataset
-        The season with all layers.
-    spray : SprayOrder
-        Today's spray order.
-    scouting : ScoutingOrder
-        Today's scouting order.
+    risk : Risk
+        Of the disease that is printed.
 
     Returns
     -------
@@ -63,10 +57,12 @@ def paper_html(
         Markup: one drawing with the ranks of the spray order, both tables, and the cautions. The
         drawing is left out above 1000 blocks.
     """
+    season, spray, scouting = risk.season, risk.spray, risk.scouting
     names = dict(zip(map(str, season["block"].values), map(str, farm.blocks["name"]), strict=True))
     return filled(
         "paper.html",
         farm=farm,
+        disease=risk.disease.name,
         today=f"{day_words(farm.today)} {farm.today.year}",
         measured=newest_measured(season, farm.zone),
         looked=newest_look(scouting),

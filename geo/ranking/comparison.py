@@ -7,6 +7,8 @@ import numpy as np
 import xarray as xr
 
 from geo.ranking.factors import FACTORS, Factor
+from geo.reference.diseases import Disease, disease_with
+from geo.season.disease import disease_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,8 @@ class Comparison:
 
     Attributes
     ----------
+    disease : Disease
+        By which disease.
     block, against : str
         Their ids.
     hazard, against_hazard : float
@@ -53,6 +57,7 @@ class Comparison:
         The eight, whose ratios multiply to ``ratio``.
     """
 
+    disease: Disease
     block: str
     against: str
     hazard: float
@@ -86,6 +91,7 @@ def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
     has_shares = total > 0 and total != 1.0
     counted = not np.isnan(season.days_since_look.sel(block=[block, against]).values).any()
     return Comparison(
+        disease=disease_with(disease_key(season)),
         block=block,
         against=against,
         hazard=hazard,

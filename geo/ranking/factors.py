@@ -18,56 +18,21 @@ class Factor:
         As printed.
     standing : str
         What its numbers rest on: measured, published, label or assumed.
-    basis : str
-        One line for the page: from what it is computed.
     """
 
     name: str
     standing: str
-    basis: str
 
 
 FACTORS = (
-    Factor(
-        "site weather",
-        "published",
-        "Hourly temperature, humidity and rain at the block's height; curve of Yan and Hunt 1999 "
-        "with published limits for mango mildew, humidity response borrowed from grape",
-    ),
-    Factor(
-        "cool pool",
-        "assumed",
-        "Favourable hours that pooled cold air adds or takes on clear, calm nights: it is more "
-        "humid but also cooler; sizes bounded by published valley measurements, not fitted",
-    ),
-    Factor(
-        "cultivar",
-        "assumed",
-        "Prior rating of the cultivars; published ratings contradict each other",
-    ),
-    Factor(
-        "stage",
-        "assumed",
-        "Share of susceptible panicles; first and last stage published, the steps between assumed",
-    ),
-    Factor("age", "assumed", "Neutral: no published number was found for the age of the trees"),
-    Factor(
-        "home inoculum",
-        "measured",
-        "Infected panicles of the last count; where nobody counted, assumed: the farm's mean, more "
-        "after mildew last season; plus a background that is never zero (assumed)",
-    ),
-    Factor(
-        "neighbours",
-        "assumed",
-        "Spores from the other outlines on the map, by area and distance; kernel scale assumed",
-    ),
-    Factor(
-        "unprotected share",
-        "assumed",
-        "What the sprays of the diary leave unprotected, tissue grown since included; rain rule "
-        "published, half-life assumed",
-    ),
+    Factor("site weather", "published"),
+    Factor("cool pool", "assumed"),
+    Factor("cultivar", "assumed"),
+    Factor("stage", "assumed"),
+    Factor("age", "assumed"),
+    Factor("home inoculum", "measured"),
+    Factor("neighbours", "assumed"),
+    Factor("unprotected share", "assumed"),
 )
 
 

@@ -6,36 +6,12 @@ from math import isnan
 import numpy as np
 
 from geo.ranking.comparison import Comparison, FactorRatio
+from geo.ranking.factor_words import change_words, uncounted_words, zero_words
+from geo.reference.diseases import Disease
 
 # Below this a factor is not worth naming: a tenth is within the doubt of every one of them.
 WORTH_NAMING = 1.1
 MOST_NAMED = 3  # our own choice: more is not read in the field
-
-MORE = {
-    "site weather": "its weather favours mildew more",
-    "cool pool": "its cool pool favours mildew more",
-    "cultivar": "its cultivars are more susceptible",
-    "stage": "more of its bloom is at a susceptible stage",
-    "age": "its age weighs more",
-    "home inoculum": "more of its own panicles carry mildew",
-    "neighbours": "more spores blow in from its neighbours",
-    "unprotected share": "less protection is left on it",
-}
-LESS = {
-    "site weather": "its weather favours mildew less",
-    "cool pool": "its cool pool favours mildew less",
-    "cultivar": "its cultivars are less susceptible",
-    "stage": "less of its bloom is at a susceptible stage",
-    "age": "its age weighs less",
-    "home inoculum": "fewer of its own panicles carry mildew",
-    "neighbours": "fewer spores blow in from its neighbours",
-    "unprotected share": "more protection is left on it",
-}
-ZERO = {
-    "site weather": "no hour ahead favours mildew",
-    "stage": "no tissue is at a susceptible stage",
-}
-
 
 def times(ratio: float) -> str:
     """
@@ -103,8 +79,8 @@ def because(comparison: Comparison) -> str:
     if without_ratio:
         return without_ratio
     rises = comparison.ratio >= 1
-    named = _named(comparison.rows, rises=rises)[:MOST_NAMED]
-    against_it = _named(comparison.rows, rises=not rises)[:1]
+    named = _named(comparison.rows, comparison.disease, rises=rises)[:MOST_NAMED]
+    against_it = _named(comparison.rows, comparison.disease, rises=not rises)[:1]
     head = f"{two_digits(comparison.ratio)} times {comparison.against}"
     if not named:
         return f"{head}: no single factor stands out."
@@ -127,29 +103,29 @@ def _without_ratio(comparison: Comparison) -> str:
     return ""
 
 
-def _named(rows: Iterable[FactorRatio], *, rises: bool) -> list[str]:
+def _named(rows: Iterable[FactorRatio], disease: Disease, *, rises: bool) -> list[str]:
     """Return the factors worth naming that push one way, the strongest first."""
     turned = 1.0 if rises else -1.0
     strength = {row: row.ratio**turned for row in rows if row.ratio > 0}
     largest = sorted(strength, key=strength.__getitem__, reverse=True)
     return [
-        f"{_words(row, rises=rises)} ({times(row.ratio)})"
+        f"{_words(row, disease, rises=rises)} ({times(row.ratio)})"
         for row in largest
         if strength[row] >= WORTH_NAMING
     ]
 
 
-def _words(row: FactorRatio, *, rises: bool) -> str:
+def _words(row: FactorRatio, disease: Disease, *, rises: bool) -> str:
     if row.factor.standing == "measured" and row.standing == "assumed":
-        amount = "more" if rises else "less"
-        return f"{amount} mildew on its panicles, as far as anyone counted"
-    return (MORE if rises else LESS)[row.factor.name]
+        return uncounted_words(disease, rises=rises)
+    return change_words(row.factor.name, disease, rises=rises)
 
 
 def _nothing_to_fear(comparison: Comparison) -> str:
     reasons = [
-        ZERO[row.factor.name]
+        zero_words(row.factor.name, comparison.disease)
         for row in comparison.rows
-        if row.value == 0 and row.factor.name in ZERO
+        if row.value == 0
     ]
-    return f"No hazard ahead: {', '.join(reasons) or 'one of its factors is 0'}."
+    named = ", ".join(reason for reason in reasons if reason)
+    return f"No hazard ahead: {named or 'one of its factors is 0'}."

@@ -18,20 +18,51 @@ class Disease:
         ``powdery mildew`` or ``anthracnose``.
     organ : str
         ``panicle``, ``leaf`` or ``fruit``: whose stages and whose tissue count.
+    short : str
+        The agent in a word, within a sentence.
+    organs : str
+        What people look at and count.
     """
 
     key: str
     name: str
     agent: str
     organ: str
+    short: str
+    organs: str
 
 
 DISEASES = (
-    Disease("panicle_mildew", "powdery mildew on panicles", "powdery mildew", "panicle"),
-    Disease("leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf"),
-    Disease("blossom_anthracnose", "anthracnose on blossom", "anthracnose", "panicle"),
-    Disease("fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit"),
+    Disease("panicle_mildew", "powdery mildew on panicles", "powdery mildew", "panicle", "mildew", "panicles"),
+    Disease("leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf", "mildew", "leaves"),
+    Disease("blossom_anthracnose", "anthracnose on blossom", "anthracnose", "panicle", "anthracnose", "panicles"),
+    Disease("fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit", "anthracnose", "fruit"),
 )
+
+
+def disease_named(name: str) -> Disease | None:
+    """
+    Return the disease that a person means.
+
+    Parameters
+    ----------
+    name : str
+        Its name as printed, or its key; case does not matter.
+
+    Returns
+    -------
+    Disease or None
+        None if there is no such disease.
+
+    Examples
+    --------
+    >>> disease_named("Anthracnose on fruit").key
+    'fruit_anthracnose'
+    """
+    wanted = " ".join(name.casefold().split())
+    spelled = {disease.key: disease for disease in DISEASES}
+    spelled |= {disease.name: disease for disease in DISEASES}
+    return spelled.get(wanted)
 
 
 def disease_with(key: str) -> Disease:

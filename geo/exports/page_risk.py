@@ -1,0 +1,95 @@
+"""One disease as the page shows it: its hazard, its orders, its spores and its words."""
+
+from dataclasses import dataclass
+from typing import Any
+
+import xarray as xr
+
+from geo.arrays import IntArray
+from geo.exports.page_blocks import risk_data, sources_data
+from geo.exports.page_orders import scouting_data, spray_data
+from geo.exports.page_words import newest_look
+from geo.ranking.factor_words import basis
+from geo.ranking.factors import FACTORS
+from geo.ranking.spray_words import spray_words
+from geo.reference.diseases import Disease, disease_with
+from geo.rounds.order import SprayOrder
+from geo.scouting.order import ScoutingOrder
+from geo.season.disease import disease_key
+from geo.season.farm import Farm
+
+
+@dataclass(frozen=True, slots=True)
+class Risk:
+    """
+    What a run decided about one disease.
+
+    Attributes
+    ----------
+    season : xarray.Dataset
+        Its season, with all layers.
+    spray : SprayOrder
+        Spray order of today against it.
+    scouting : ScoutingOrder
+        Scouting order of today for it.
+    """
+
+    season: xr.Dataset
+    spray: SprayOrder
+    scouting: ScoutingOrder
+
+    @property
+    def disease(self) -> Disease:
+        """
+        Return which disease it is.
+
+        Returns
+        -------
+        Disease
+            On its organ.
+        """
+        return disease_with(disease_key(self.season))
+
+
+def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
+    """
+    Return what the page shows of a disease.
+
+    Parameters
+    ----------
+    risk : Risk
+        Of the disease.
+    farm : Farm
+        For names.
+    days : [1]
+        Places of the days that the slider runs over.
+
+    Returns
+    -------
+    dict
+        Ready for JSON.
+    """
+    season, disease = risk.season, risk.disease
+    place_of = {block: place for place, block in enumerate(map(str, season["block"].values))}
+    return {
+        "key": disease.key,
+        "name": disease.name,
+        "short": disease.short,
+        "organs": disease.organs,
+        "looked": newest_look(risk.scouting),
+        "factors": [
+            {
+                "name": factor.name,
+                "standing": factor.standing,
+                "basis": basis(factor.name, disease),
+            }
+            for factor in FACTORS
+        ],
+        "blocks": {
+            **risk_data(season.isel(day=days)),
+            "sprays": spray_words(season, range(season.sizes["block"])),
+        },
+        "sources": sources_data(season, farm),
+        "spray": spray_data(risk.spray, place_of),
+        "scouting": scouting_data(risk.scouting, place_of),
+    }
