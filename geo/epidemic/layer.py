@@ -63,6 +63,8 @@ def _drivers(season: xr.Dataset, neighbours: FloatArray) -> Drivers:
         protection=season.protection_left.values,
         latency_rate=season.latency_rate.values,
         old_share=old_share(season.organ_size.values),
+        cured=season.cured.values,
+        reach=season.cured_age.values / float(season.latent_days),
         release=season.spore_release.values,
         neighbours=neighbours,
         counts=Counts(
@@ -138,6 +140,9 @@ EPIDEMIC = Layer(
         v.SPORE_EXCHANGE,
         v.FAVOURABILITY,
         v.LATENCY_RATE,
+        v.LATENT_DAYS,
+        v.CURED,
+        v.CURED_AGE,
         v.SPORE_RELEASE,
         v.CULTIVAR_SUSCEPTIBILITY,
         v.AGE_SUSCEPTIBILITY,

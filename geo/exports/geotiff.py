@@ -22,7 +22,7 @@ TILE = 256
 
 def write_favourability(path: Path, *, farm: Farm, season: xr.Dataset) -> None:
     """
-    Write the season's mean favourability for mildew at every cell.
+    Write the season's mean favourability for the disease at every cell.
 
     Parameters
     ----------

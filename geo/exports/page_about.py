@@ -14,8 +14,9 @@ from geo.season.disease import disease_key
 from geo.season.farm import Farm
 
 NOT_KNOWN_HERE = (
-    "Not known here: mildew on leaves and anthracnose (not computed); whether pool strength and "
-    "spore distances fit this valley; what the trees' age does; what was never written down."
+    "Not known here: whether pool strength and spore distances fit this valley; how fast each "
+    "disease runs here (its rate is assumed); what the trees' age does; what was never written "
+    "down."
 )
 MITES = (
     "Sulfur acts on mites too, not on insects: common practice, no source; nothing is reckoned "

@@ -9,6 +9,8 @@ import xarray as xr
 from geo.exports.geotiff import last_night_words
 from geo.exports.page_words import as_date, day_words
 from geo.exports.warp import Colour, picture_address, ramp, warped
+from geo.reference.diseases import disease_with
+from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
 
@@ -29,7 +31,7 @@ class GroundLook:
     variable : str
         In the season.
     words : str
-        Title of its legend.
+        Title of its legend, with a place for the disease.
     unit : str
         As in the vocabulary.
     step : float
@@ -48,11 +50,11 @@ class GroundLook:
 
 
 LOOKS = (
-    # Purples of ColorBrewer: dark is where mildew likes it.
+    # Purples of ColorBrewer: dark is where the disease likes it.
     GroundLook(
         "favourability",
         "season_favourability_grid",
-        "Season's weather for mildew, share of a perfect day",
+        "Season's weather for {disease}, share of a perfect day",
         "1",
         0.05,
         [(242, 240, 247), (158, 154, 200), (74, 20, 134)],
@@ -111,7 +113,7 @@ def _drawn(look: GroundLook, farm: Farm, season: xr.Dataset) -> dict[str, Any]:
     colours = ramp(look.anchors, COLOURS)
     return {
         "key": look.key,
-        "words": look.words,
+        "words": look.words.format(disease=disease_with(disease_key(season)).short),
         "unit": look.unit,
         "ticks": np.linspace(low, high, TICKS).round(4).tolist(),
         "colours": [f"#{red:02x}{green:02x}{blue:02x}" for red, green, blue in colours],

@@ -5,6 +5,7 @@ import xarray as xr
 
 from geo.infection.disease_weather import Air, disease_weather
 from geo.infection.host import block_susceptibility, cultivar_shares
+from geo.infection.latency import shortest_latency
 from geo.reference.diseases import disease_with
 from geo.reference.number import values
 from geo.season import variables as v
@@ -15,8 +16,9 @@ from geo.season.layer import Layer
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
+    disease = disease_key(season)
     weather = disease_weather(
-        disease_with(disease_key(season)),
+        disease_with(disease),
         Air(
             season.air_temperature_at_spot.values,
             season.relative_humidity_at_spot.values,
@@ -38,6 +40,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.SITE_FAVOURABILITY: at_blocks(
             weather.favourability, season.spot_of_site.values, season.site_weight.values
         ),
+        v.LATENT_DAYS: np.array(shortest_latency(disease)),
         v.LATENCY_RATE: at_blocks(weather.latency_rate, spot, weight),
         v.SPORE_RELEASE: at_blocks(weather.release, spot, weight),
         v.EVENT_RAIN: weather.event_rain,
@@ -68,6 +71,7 @@ INFECTION = Layer(
         v.FAVOURABILITY_AT_SPOT,
         v.FAVOURABILITY,
         v.SITE_FAVOURABILITY,
+        v.LATENT_DAYS,
         v.LATENCY_RATE,
         v.SPORE_RELEASE,
         v.EVENT_RAIN,

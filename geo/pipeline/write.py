@@ -7,6 +7,7 @@ from geo.exports.geopackage import write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.order_tables import write_scouting_order, write_spray_order
+from geo.exports.page_risk import Risk
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
@@ -86,8 +87,18 @@ def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:
     write_last_night(night_path, farm=farm, season=season)
     write_rules(rules_path, farm=farm, season=season, disease=disease)
     say("drawing the map")
-    write_map(map_path, farm=farm, season=season, spray=spray, scouting=scouting)
+    write_map(map_path, farm=farm, risks=_risks(outcome))
     write_rules_page(rules_page_path, farm=farm, season=season, disease=disease)
     names = [layer.name for layer in ORDER]
     record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
     write_run_record(record_path, record)
+
+
+def _risks(outcome: Outcome) -> list[Risk]:
+    """Return what was decided of each disease, the chosen one first."""
+    chosen = outcome.farm.settings.disease
+    keys = sorted(outcome.seasons, key=lambda key: key != chosen)
+    return [
+        Risk(outcome.seasons[key], outcome.orders[key].spray, outcome.orders[key].scouting)
+        for key in keys
+    ]

@@ -19,8 +19,8 @@ _POOL = {
         "humid but also cooler; sizes bounded by published valley measurements, not fitted"
     ),
     "anthracnose": (
-        "Wet hours that pooled cold air adds on clear, calm nights, and warmth that it takes; sizes "
-        "bounded by published valley measurements, not fitted"
+        "Wet hours that pooled cold air adds on clear, calm nights, and warmth that it takes; "
+        "sizes bounded by published valley measurements, not fitted"
     ),
 }
 _REACH = {

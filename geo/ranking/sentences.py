@@ -13,6 +13,7 @@ from geo.reference.diseases import Disease
 WORTH_NAMING = 1.1
 MOST_NAMED = 3  # our own choice: more is not read in the field
 
+
 def times(ratio: float) -> str:
     """
     Return a ratio as people say it.
@@ -123,9 +124,7 @@ def _words(row: FactorRatio, disease: Disease, *, rises: bool) -> str:
 
 def _nothing_to_fear(comparison: Comparison) -> str:
     reasons = [
-        zero_words(row.factor.name, comparison.disease)
-        for row in comparison.rows
-        if row.value == 0
+        zero_words(row.factor.name, comparison.disease) for row in comparison.rows if row.value == 0
     ]
     named = ", ".join(reason for reason in reasons if reason)
     return f"No hazard ahead: {named or 'one of its factors is 0'}."

@@ -33,10 +33,28 @@ class Disease:
 
 
 DISEASES = (
-    Disease("panicle_mildew", "powdery mildew on panicles", "powdery mildew", "panicle", "mildew", "panicles"),
-    Disease("leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf", "mildew", "leaves"),
-    Disease("blossom_anthracnose", "anthracnose on blossom", "anthracnose", "panicle", "anthracnose", "panicles"),
-    Disease("fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit", "anthracnose", "fruit"),
+    Disease(
+        "panicle_mildew",
+        "powdery mildew on panicles",
+        "powdery mildew",
+        "panicle",
+        "mildew",
+        "panicles",
+    ),
+    Disease(
+        "leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf", "mildew", "leaves"
+    ),
+    Disease(
+        "blossom_anthracnose",
+        "anthracnose on blossom",
+        "anthracnose",
+        "panicle",
+        "anthracnose",
+        "panicles",
+    ),
+    Disease(
+        "fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit", "anthracnose", "fruit"
+    ),
 )
 
 

@@ -65,6 +65,9 @@ SPORE_EXCHANGE = Variable(
 )
 
 # infection ------------------------------------------------------------------------------------
+LATENT_DAYS = Variable(
+    "latent_days", "d", (), "Shortest latent period, infinite where infection stays quiescent", 0
+)
 LATENCY_RATE = Variable(
     "latency_rate", "d-1", (BLOCK, DAY), "Share of the latent period that the day completes", 0
 )

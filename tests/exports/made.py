@@ -1,6 +1,6 @@
 """A small made farm with every oddity that the page must bear."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 import geopandas as gpd
@@ -12,6 +12,7 @@ from pyproj import CRS
 from shapely import affinity
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
+from geo.exports.page_risk import Risk
 from geo.ranking.factors import FACTORS, factor_table
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
@@ -38,20 +39,24 @@ class Made:
     spray: SprayOrder
     scouting: ScoutingOrder
 
-    def parts(self) -> dict[str, object]:
-        """Return the keyword arguments of the page."""
-        return {
-            "farm": self.farm,
-            "season": self.season,
-            "spray": self.spray,
-            "scouting": self.scouting,
-        }
+    def parts(self, **changes: object) -> dict[str, object]:
+        """Return the keyword arguments of the page, some of its parts changed."""
+        made = replace(self, **changes)
+        return {"farm": made.farm, "risks": [Risk(made.season, made.spray, made.scouting)]}
 
 
 def made(*, count: int = 12) -> Made:
     farm = made_farm(count)
     season = made_season(farm)
     return Made(farm, season, made_spray(farm, season), made_scouting(farm, season))
+
+
+def of_leaves(made: Made) -> Risk:
+    """Return the same farm's mildew on leaves: everywhere half as much, and no order to spray."""
+    season = made.season.assign_coords(disease="leaf_mildew")
+    season = season.assign(hazard=season.hazard / 2, hazard_ahead=season.hazard_ahead / 2)
+    first = replace(made.spray.entries[-1], rank=1, reason="Only this one.")
+    return Risk(season, replace(made.spray, entries=(first,), cannot_now=()), made.scouting)
 
 
 def made_farm(count: int) -> Farm:
@@ -212,6 +217,8 @@ def made_season(farm: Farm) -> xr.Dataset:
             "incoming_inoculum": (by_day, incoming),
             "rain": (("day",), np.where(day % 6 == 4, 3.4 + day, 0.0)),
             "factors": (("block", "factor"), factors),
+            "already_in": (("block",), 0.5 + ground),
+            "to_come": (("block",), 1.5 - ground),
             "hazard_ahead": (("block",), factors.prod(axis=1)),
             "pool_depth": (("block",), 14 * (1 - ground)),
             "elevation": (("block",), 400 + 60 * ground),

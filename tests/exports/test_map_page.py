@@ -50,13 +50,13 @@ def test_names_are_escaped_wherever_they_stand(html: str) -> None:
 
 
 def test_a_real_farm_is_not_called_a_made_scenario(farm_made: Made) -> None:
-    parts = farm_made.parts() | {"farm": replace(farm_made.farm, is_made=False)}
+    parts = farm_made.parts(farm=replace(farm_made.farm, is_made=False))
     assert "made scenario" not in map_html(**parts)
 
 
 def test_the_orders_reach_the_page_as_decided(html: str, farm_made: Made) -> None:
-    data = data_of(html)
-    ids = data["blocks"]["id"]
+    everything = data_of(html)
+    ids, (data,) = everything["blocks"]["id"], everything["diseases"]
     assert [ids[entry["block"]] for entry in data["spray"]["entries"]] == [
         entry.block for entry in farm_made.spray.entries
     ]
@@ -71,7 +71,7 @@ def test_the_orders_reach_the_page_as_decided(html: str, farm_made: Made) -> Non
 def test_the_slider_is_clipped_to_a_short_season(farm_made: Made) -> None:
     season = farm_made.season.isel(day=slice(DAYS_BEFORE - 2, None))
     season = season.assign(hour_day=season["hour_day"] - DAYS_BEFORE + 2)
-    days = data_of(map_html(**(farm_made.parts() | {"season": season})))["days"]
+    days = data_of(map_html(**farm_made.parts(season=season)))["days"]
     assert days["words"] == [
         "Mon 12 Aug",
         "Tue 13 Aug",
@@ -85,9 +85,9 @@ def test_the_slider_is_clipped_to_a_short_season(farm_made: Made) -> None:
 
 
 def test_more_than_two_weeks_back_is_not_shown(farm_made: Made) -> None:
-    parts = farm_made.parts() | {
-        "farm": replace(farm_made.farm, today=farm_made.farm.today.replace(day=16))
-    }
+    parts = farm_made.parts(
+        farm=replace(farm_made.farm, today=farm_made.farm.today.replace(day=16))
+    )
     assert data_of(map_html(**parts))["days"]["words"][0] == "Fri 2 Aug"
 
 
@@ -95,7 +95,7 @@ def test_a_day_without_hours_or_temperatures_says_so(farm_made: Made) -> None:
     season = farm_made.season.copy(deep=True)
     season["hour_day"] = season["hour_day"].where(season["hour_day"] != 0, 1)
     season["day_minimum_temperature"][:, 0] = np.nan
-    days = data_of(map_html(**(farm_made.parts() | {"season": season})))["days"]
+    days = data_of(map_html(**farm_made.parts(season=season)))["days"]
     assert days["basis"][0] == "no weather"
     assert days["coolest"][0] is None
     assert days["warmest"][0] is None
@@ -118,7 +118,7 @@ def test_a_farm_alone_on_unknown_ground_has_a_page(farm_made: Made) -> None:
     season["is_forecast"][:] = 1
     scouting = replace(farm_made.scouting, entries=())
     spray = replace(farm_made.spray, entries=(), cannot_now=(), reference_block="")
-    page = map_html(farm=farm, season=season, spray=spray, scouting=scouting)
+    page = map_html(**farm_made.parts(farm=farm, season=season, spray=spray, scouting=scouting))
     assert "L.imageOverlay(" not in page.split('id="page-data"')[1]
     assert "Newest measured hour none; newest scouting none on record" in page
     assert data_of(page)["places"] == []
@@ -134,7 +134,7 @@ def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Ma
     )
     first = replace(farm_made.spray.entries[0], ratio=float("nan"), hazard=float("nan"))
     spray = replace(farm_made.spray, cannot_now=others, entries=(first,), horizon_days=1)
-    page = map_html(**(farm_made.parts() | {"spray": spray}))
+    page = map_html(**farm_made.parts(spray=spray))
     paper = page[page.index('class="paper"') :]
     assert "not known on Thu 15 Aug" in paper
     assert "heat after sulfur: 4 m s-1" in paper
@@ -155,17 +155,17 @@ def test_what_was_set_aside_is_on_the_page_and_on_paper(farm_made: Made) -> None
     issue = Issue("E-BLOCK-UNKNOWN", Outcome.HOLD, "diary.csv row 7", 'no block "<b>7"', "Mend it")
     read = FileRead("diary", Path("diary.csv"), size=10, sha256="0" * 64, used=12, held=1)
     farm = replace(farm_made.farm, issues=(issue,), files=(read,))
-    page = map_html(**(farm_made.parts() | {"farm": farm}))
+    page = map_html(**farm_made.parts(farm=farm))
     said = "HOLD: diary.csv row 7: no block &#34;&lt;b&gt;7&#34;. Mend it."
     assert page.count(said) == 2
     assert "1 thing was set aside while reading" in page
     assert page.count("diary: diary.csv, 12 used") == 2
     twice = replace(farm, issues=(issue, issue))
-    assert "2 things were set aside" in map_html(**(farm_made.parts() | {"farm": twice}))
+    assert "2 things were set aside" in map_html(**farm_made.parts(farm=twice))
     assert "set aside while reading" not in map_html(**farm_made.parts())
 
 
 def test_without_today_in_the_season_nothing_is_called_today(farm_made: Made) -> None:
     farm = replace(farm_made.farm, today=farm_made.farm.today + timedelta(days=30))
-    days = data_of(map_html(**(farm_made.parts() | {"farm": farm})))["days"]
+    days = data_of(map_html(**farm_made.parts(farm=farm)))["days"]
     assert days["todayName"] == "last whole day"

@@ -100,4 +100,3 @@ def test_unknown_weather_makes_the_block_unknown_and_no_other() -> None:
 @pytest.mark.parametrize("factor", FACTORS, ids=lambda factor: factor.name)
 def test_a_factor_says_what_it_rests_on(factor) -> None:
     assert factor.standing in STANDINGS
-    assert factor.basis

@@ -4,8 +4,10 @@ import numpy as np
 import pytest
 
 from geo.ranking.comparison import Comparison, compare
+from geo.ranking.factor_words import basis, change_words, zero_words
 from geo.ranking.factors import FACTORS
-from geo.ranking.sentences import LESS, MORE, because, times, two_digits
+from geo.ranking.sentences import because, times, two_digits
+from geo.reference.diseases import DISEASES, Disease
 from tests.ranking.test_comparison import BLOCK_3, BLOCK_7, ranked
 
 
@@ -30,7 +32,8 @@ def test_the_same_the_other_way_round() -> None:
 def test_the_strongest_factor_that_pulls_the_other_way_is_named_last() -> None:
     second = (*BLOCK_7[:2], 2.0 * BLOCK_7[2], 0.2 * BLOCK_7[3], *BLOCK_7[4:])
     assert because(compared(BLOCK_7, second)) == (
-        f"2.5 times B1: {MORE['stage']} (× 5.0); yet {LESS['cultivar']} (× 0.5)."
+        "2.5 times B1: more of its bloom is at a susceptible stage (× 5.0); "
+        "yet its cultivars are less susceptible (× 0.5)."
     )
 
 
@@ -104,6 +107,12 @@ def test_ratios_as_people_say_them(ratio: float, words: str) -> None:
     assert times(ratio) == f"× {words}"
 
 
-def test_each_factor_has_words_for_more_and_for_less() -> None:
-    names = {factor.name for factor in FACTORS}
-    assert set(MORE) == set(LESS) == names
+@pytest.mark.parametrize("disease", DISEASES, ids=lambda disease: disease.key)
+def test_each_factor_has_words_of_each_disease(disease: Disease) -> None:
+    for factor in FACTORS:
+        more, less = (change_words(factor.name, disease, rises=rises) for rises in (True, False))
+        assert more != less
+        assert basis(factor.name, disease)
+        other = "anthracnose" if disease.short == "mildew" else "mildew"
+        for words in (more, less, basis(factor.name, disease), zero_words(factor.name, disease)):
+            assert other not in words

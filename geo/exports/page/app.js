@@ -8,47 +8,61 @@
   function read(map) {
     const data = JSON.parse(document.getElementById("page-data").textContent);
     const { blocks, days } = data;
-    const dayCount = days.words.length;
-    const bytes = (name) => page.typed(blocks[name], Uint8Array);
     const shorts = (name) => page.typed(blocks[name], Int16Array);
     const app = {
       map,
       data,
       outlines: page.decodeOutlines(blocks.outlines),
       labels: page.worldPoints(blocks.labels),
-      barred: new Set(data.spray.cannot.map((entry) => entry.block)),
       fontFamily: getComputedStyle(document.body).fontFamily,
       day: days.today,
       tab: "spray",
       selected: null,
-      compare: data.spray.reference,
+      disease: 0,
       units: page.keptUnits(),
       query: "",
       ground: "",
     };
-    const hazard = page.typed(blocks.hazard, Float32Array);
-    const factors = page.typed(blocks.factors, Float32Array);
-    const at = (block, day) => block * dayCount + day;
-    const percent = (matrix) => (block, day) =>
-      matrix[at(block, day)] === NO_BYTE ? null : matrix[at(block, day)] / 100;
+    const at = (block, day) => block * days.words.length + day;
     const tenths = (matrix) => (block, day) =>
       matrix[at(block, day)] === NO_SHORT ? null : matrix[at(block, day)] / 10;
-    const classes = bytes("classes");
-    const humid = bytes("humid_hours");
+    const humid = page.typed(blocks.humid_hours, Uint8Array);
     Object.assign(app, {
       blocksIn: page.gridIndex(app.outlines),
-      classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
-      hazardOn: (block, day) => hazard[at(block, day)],
       room: (block) => blocks.room[block] * page.pixelsPerMetre(app.labels[2 * block + 1]),
-      factorOf: (block, place) => factors[block * data.factors.length + place],
       minimumOn: tenths(shorts("minimum")),
       maximumOn: tenths(shorts("maximum")),
       humidOn: (block, day) => (humid[at(block, day)] === NO_BYTE ? null : humid[at(block, day)]),
+    });
+    takeDisease(app);
+    app.compare = data.spray.reference;
+    return app;
+  }
+
+  /* What the lists, the map and the card read is that of the chosen disease. */
+  function takeDisease(app) {
+    const { data } = app;
+    const own = data.diseases[app.disease];
+    Object.assign(data.blocks, own.blocks);
+    for (const part of ["spray", "scouting", "sources", "factors"]) data[part] = own[part];
+    const at = (block, day) => block * data.days.words.length + day;
+    const bytes = (name) => page.typed(own.blocks[name], Uint8Array);
+    const percent = (matrix) => (block, day) =>
+      matrix[at(block, day)] === NO_BYTE ? null : matrix[at(block, day)] / 100;
+    const hazard = page.typed(own.blocks.hazard, Float32Array);
+    const factors = page.typed(own.blocks.factors, Float32Array);
+    const classes = bytes("classes");
+    Object.assign(app, {
+      words: own,
+      barred: new Set(data.spray.cannot.map((entry) => entry.block)),
+      classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
+      hazardOn: (block, day) => hazard[at(block, day)],
+      factorOf: (block, place) => factors[block * data.factors.length + place],
       protectionOn: percent(bytes("protection")),
       stageOn: percent(bytes("stage")),
       favourabilityOn: percent(bytes("favourability")),
     });
-    return app;
+    addOrders(app);
   }
 
   /* Orders: blocks of a day by hazard, equal ones marked, unknown ones last. */
@@ -114,6 +128,20 @@
     };
   }
 
+  /* Another disease: everything is read anew, then everybody is told. */
+  function addDiseases(app) {
+    const choice = document.getElementById("disease");
+    if (!choice) return;
+    choice.value = String(app.disease);
+    choice.addEventListener("change", () => {
+      app.disease = Number(choice.value);
+      takeDisease(app);
+      app.compare = app.data.spray.reference;
+      document.getElementById("newest-look").textContent = app.words.looked;
+      app.tell({ disease: true, day: true, tab: true, units: true });
+    });
+  }
+
   function addUnits(app) {
     const buttons = document.querySelectorAll("[data-unit]");
     for (const button of buttons) {
@@ -133,7 +161,6 @@
 
   page.start = function (map) {
     const app = (page.app = read(map));
-    addOrders(app);
     addState(app);
     page.addMap(app);
     page.addPlaces(app);
@@ -142,6 +169,7 @@
     page.addDays(app);
     page.addCard(app);
     addUnits(app);
+    addDiseases(app);
     app.tell({ day: true, tab: true, units: true });
     // For whoever waits for the first picture.
     const done = () => (document.documentElement.dataset.painted = "true");

@@ -35,7 +35,7 @@
         card.scrollTop = 0;
         if (matchMedia(NARROW).matches) card.focus({ preventScroll: true });
       } else if (app.selected !== null) {
-        if (changed.units) draw();
+        if (changed.units || changed.disease) draw();
         else if (changed.compare) drawComparison();
         else if (changed.day) drawChart(app, card);
       }
@@ -83,7 +83,7 @@
       pair("Scouting order", scouting ? "No. " + scouting.rank : "not listed"),
       pair("Last look", page.ago(app.data.blocks.looked[block])),
       pair("Protection left", page.percent(app.protectionOn(block, today))),
-      pair("Susceptible panicles", page.percent(app.stageOn(block, today))),
+      pair(`Susceptible ${app.words.organs}`, page.percent(app.stageOn(block, today))),
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
     const reasons = [spray, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
@@ -92,8 +92,19 @@
       ranks,
       ...reasons.map((reason) => element("p", { class: "reason" }, reason)),
       element("p", { class: "note" }, app.data.blocks.sprays[block]),
+      element("p", { class: "note" }, hiddenWords(app, block)),
       element("p", { class: "note" }, basis),
     ];
+  }
+
+  /* What no protectant reaches any more, apart from what it can still keep out. */
+  function hiddenWords(app, block) {
+    const share = app.data.blocks.hidden[block];
+    if (!page.isKnown(share)) return null;
+    return (
+      `Of the infection that is to show: ${page.percent(share)} is in and not visible yet, ` +
+      `${page.percent(1 - share)} is expected on the days ahead if nothing more is sprayed.`
+    );
   }
 
   function pair(term, value) {
@@ -139,7 +150,7 @@
         `${page.degrees(app.minimumOn(selected, day), units)} to ` +
         `${page.degrees(app.maximumOn(selected, day), units)}, ` +
         `${app.humidOn(selected, day) ?? "unknown"} humid hours, ` +
-        `mildew weather ${page.percent(app.favourabilityOn(selected, day))} of a perfect day.`,
+        `weather for ${app.words.short} ${page.percent(app.favourabilityOn(selected, day))} of a perfect day.`,
     );
   }
 
@@ -186,11 +197,11 @@
     if (!page.isKnown(app.data.blocks.ahead[block])) {
       says.push("The hazard of this block: something it needs was missing, so no colour and no rank.");
     }
-    if (!scouting || !page.isKnown(scouting.looked)) says.push("Whether mildew is there: no look on record.");
+    if (!scouting || !page.isKnown(scouting.looked)) says.push(`Whether ${app.words.short} is there: no look on record.`);
     else says.push(`What happened since the last look, ${page.ago(scouting.looked)}.`);
     if (app.data.blocks.ground[block]) says.push(app.data.blocks.ground[block]);
     const age = app.data.blocks.stage_age[block];
-    if (!page.isKnown(age)) says.push("The stage of its panicles: none on record, so it is reckoned.");
+    if (!page.isKnown(age)) says.push(`The stage of its ${app.words.organs}: none on record, so it is reckoned.`);
     const assumed = app.data.factors.filter((factor) => factor.standing === "assumed");
     says.push(
       `How far ${assumed.length} of the eight factors are right here: they rest on assumed numbers ` +

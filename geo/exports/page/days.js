@@ -14,7 +14,8 @@
     const columns = document.getElementById("columns");
     const { words } = app.data.days;
     slider.max = words.length - 1;
-    columns.append(...words.map((_, day) => column(app, day)));
+    const drawColumns = () => columns.replaceChildren(...words.map((_, day) => column(app, day)));
+    drawColumns();
     slider.addEventListener("input", () => app.set({ day: Number(slider.value) }));
     addPlay(app);
 
@@ -29,6 +30,7 @@
     fit();
 
     app.listen((changed) => {
+      if (changed.disease) drawColumns();
       if (!changed.day && !changed.units) return;
       slider.value = app.day;
       slider.setAttribute("aria-valuetext", dayName(app));

@@ -4,8 +4,8 @@
 
   // The line of a neighbour's orchard tells what is known of disease there.
   const LINES = {
-    known: { words: "Neighbour, mildew known", dash: null, weight: 3 },
-    suspected: { words: "Neighbour, mildew suspected", dash: "9 5", weight: 2.5 },
+    known: { words: "Neighbour, disease known", dash: null, weight: 3 },
+    suspected: { words: "Neighbour, disease suspected", dash: "9 5", weight: 2.5 },
     scouted: { words: "Neighbour, scouted", dash: null, weight: 1.5 },
     unknown: { words: "Neighbour, not known", dash: "2 5", weight: 2 },
   };
