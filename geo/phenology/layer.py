@@ -1,6 +1,6 @@
 """The phenology layer of the season."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 import xarray as xr
@@ -26,26 +26,29 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     progress, unsure = _of_flushes(season, scale, seen, doubt)
     mixture, newest = _mixtures(season, seen)
 
-    def over(of_portion: Callable[..., FloatArray], which: IntArray = mixture) -> FloatArray:
-        return average_over_portions((progress, unsure), which, seen, of_portion=of_portion)
+    def of_portion(place: FloatArray, unsure: FloatArray) -> list[FloatArray]:
+        width = POINT * unsure
+        susceptible = [
+            at(one, scale.progress, scale.susceptibility)
+            for one in (place - width, place, place + width)
+        ]
+        return [place, unsure, at(place, scale.progress, scale.size), *susceptible]
 
-    def susceptible(doubts: float) -> FloatArray:
-        return over(
-            lambda place, doubt: at(place + doubts * doubt, scale.progress, scale.susceptibility)
-        )
-
-    place = over(lambda place, _: place)
-    susceptibility = susceptible(0.0)
-    size = over(lambda place, _: at(place, scale.progress, scale.size), newest)
+    of_flush = (progress, unsure)
+    place, unsure, size, early, susceptibility, late = average_over_portions(
+        of_flush, mixture, seen, of_portion=of_portion
+    )
+    if newest is not mixture:
+        _, _, size, *_ = average_over_portions(of_flush, newest, seen, of_portion=of_portion)
     unseen = np.isnan(place)
     given = {
         v.STAGE_PROGRESS: place,
-        v.STAGE_PROGRESS_DOUBT: over(lambda _, doubt: doubt),
+        v.STAGE_PROGRESS_DOUBT: unsure,
         v.STAGE_SUSCEPTIBILITY: np.where(unseen, scale.unknown_susceptibility, susceptibility),
         v.STAGE_DOUBT: np.where(
             unseen,
             doubt["unseen"],
-            logarithm_doubt(susceptible(-POINT), susceptibility, susceptible(POINT)),
+            logarithm_doubt(early, susceptibility, late),
         ),
         # Unknown stage: taken as full size, so that no growth is blamed on the spray.
         v.ORGAN_SIZE: np.where(unseen, 1.0, size),
@@ -102,6 +105,8 @@ def _mixtures(season: xr.Dataset, seen: Flushes) -> tuple[IntArray, IntArray]:
     following = np.where(found.has_following, found.following, -1)
     mixture = np.where(found.has_last, found.last, following)
     has_several = np.bincount(seen.block, minlength=block_count) > 1
+    if not has_several.any():
+        return mixture, mixture
     newest = np.full(block_count, -1)
     newest[seen.visit_block] = np.arange(len(seen.visit_block))
     return mixture, np.where(has_several[:, None], newest[:, None], mixture)

@@ -81,36 +81,43 @@ def average_over_portions(
     mixture: IntArray,
     seen: Flushes,
     *,
-    of_portion: Callable[..., FloatArray],
-) -> FloatArray:
+    of_portion: Callable[..., Sequence[FloatArray]],
+) -> list[FloatArray]:
     """
-    Return the mean of a property over the portions of a block.
+    Return the means of properties over the portions of a block.
 
     Parameters
     ----------
     of_flush : [any]
-        What the property is worked out from, each of shape (flush, day): places first.
+        What the properties are worked out from, each of shape (flush, day): places first.
     mixture : [1]
         Which visit's mixture holds, shape (block, day); -1 where there is none.
     seen : Flushes
         Offsets and shares of the portions of each visit.
     of_portion : callable
-        Told the portion's own place and the other arrays, gives the property.
+        Told the portion's own place and the other arrays, gives the properties.
 
     Returns
     -------
-    [any]
-        Shape (block, day). NaN where there is no mixture.
+    list of [any]
+        Each of shape (block, day). NaN where there is no mixture.
     """
     is_known = mixture >= 0
-    if not is_known.any():
-        return np.full(mixture.shape, np.nan)
+    # One more of each, which stands for a block that nobody looked at.
+    nothing = np.full((1, mixture.shape[1]), np.nan)
+    arrays = [np.concatenate([array, nothing]) for array in of_flush]
+    flush_of, offset_of, share_of = (
+        np.concatenate([known, np.full((1, known.shape[1]), none)])
+        for known, none in ((seen.portion_flush, -1), (seen.offset, 0.0), (seen.share, 0.0))
+    )
     day = np.arange(mixture.shape[1])[None, :]
-    total = np.zeros(mixture.shape)
-    for portion in range(seen.share.shape[1]):
-        flush = seen.portion_flush[mixture, portion]
-        place, *others = (array[flush, day] for array in of_flush)
-        part = of_portion(place + seen.offset[mixture, portion], *others)
-        share = seen.share[mixture, portion]
-        total += np.where(share > 0.0, share * part, 0.0)
-    return np.where(is_known, total, np.nan)
+    totals: list[FloatArray] = []
+    for portion in range(share_of.shape[1]):
+        flush, share = flush_of[mixture, portion], share_of[mixture, portion]
+        place, *others = (array[flush, day] for array in arrays)
+        place += offset_of[mixture, portion]
+        parts = of_portion(place, *others)
+        totals = totals or [np.zeros(mixture.shape) for _ in parts]
+        for total, part in zip(totals, parts, strict=True):
+            np.add(total, share * part, out=total, where=share > 0.0)
+    return [np.where(is_known, total, np.nan) for total in totals]

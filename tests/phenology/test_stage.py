@@ -90,12 +90,13 @@ def averaged(
         share=np.array(share),
     )
     following = np.where(seen.has_following, seen.following, -1)
-    return average_over_portions(
+    (average,) = average_over_portions(
         [found],
         np.where(seen.has_last, seen.last, following),
         portions,
-        of_portion=lambda place: np.interp(place, *SCALE),
+        of_portion=lambda place: [np.interp(place, *SCALE)],
     )
+    return average
 
 
 def test_days_from_sight_are_thermal_days_to_the_nearest_look() -> None:
