@@ -11,10 +11,14 @@ from geo.epidemic.exchange import DenseExchange
 from geo.epidemic.hazard import hazard_index
 from geo.epidemic.outlook import outlook
 from geo.epidemic.parameters import epidemic_parameters
+from geo.epidemic.ripening import acts_together
 from geo.epidemic.sporulation import infected_share, sporulating_share
 from geo.epidemic.tissue import old_share
+from geo.reference.diseases import disease_with
 from geo.reference.number import values
 from geo.season import variables as v
+from geo.season.acts import ACTS, WASHING
+from geo.season.days import day_starts
 from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index
@@ -65,6 +69,7 @@ def _drivers(season: xr.Dataset, neighbours: FloatArray) -> Drivers:
         old_share=old_share(season.organ_size.values),
         cured=season.cured.values,
         reach=season.cured_age.values / float(season.latent_days),
+        removed=_removed(season),
         release=season.spore_release.values,
         neighbours=neighbours,
         counts=Counts(
@@ -73,6 +78,26 @@ def _drivers(season: xr.Dataset, neighbours: FloatArray) -> Drivers:
             inspected=season.visit_inspected.values[is_own].astype(float),
             infected=season.visit_infected.values[is_own].astype(float),
         ),
+    )
+
+
+def _removed(season: xr.Dataset) -> FloatArray:
+    """Return what acts of the diary take out of the tissue that sheds spores, (block, day)."""
+    organ = disease_with(disease_key(season)).organ
+    epidemic = epidemic_parameters(disease_key(season))
+    first = day_starts(season.hour_day.values)
+    counts = np.zeros((2, season.sizes["block"], season.sizes["day"]))
+    kinds = season.act_kind.values.tolist()
+    hour = season.act_hour.values
+    counted = np.array([organ in ACTS[kind] for kind in kinds], dtype=bool) & (hour >= 0)
+    day = np.searchsorted(first, hour, side="right") - 1
+    is_washing = np.array([kind == WASHING for kind in kinds], dtype=np.int64)
+    where = (is_washing[counted], season.act_block.values[counted], day[counted])
+    np.add.at(counts, where, 1.0)
+    return acts_together(
+        *counts,
+        removal_effect=epidemic.removal_effect,
+        washing_effect=epidemic.washing_effect,
     )
 
 
@@ -149,6 +174,9 @@ EPIDEMIC = Layer(
         v.STAGE_SUSCEPTIBILITY,
         v.ORGAN_SIZE,
         v.PROTECTION_LEFT,
+        v.ACT_BLOCK,
+        v.ACT_HOUR,
+        v.ACT_KIND,
         v.VISIT_BLOCK,
         v.VISIT_DAY,
         v.VISIT_INSPECTED,

@@ -13,6 +13,7 @@ from geo.inputs.stations import Site
 from geo.inputs.timeline import Timeline
 from geo.season import Variable
 from geo.season import variables as v
+from geo.season.acts import ACTS
 from geo.season.contract import check
 
 _HOUR = pd.Timedelta(hours=1)
@@ -42,7 +43,7 @@ def assembled(
     loggers : Loggers
         What hangs in the blocks.
     sprays : pandas.DataFrame
-        Block, material and time of each spray that was done.
+        Block, material and time of each spray that was done, and of each other act.
     looks : Looks
         What was found on panicles.
 
@@ -65,7 +66,7 @@ def assembled(
         **_outlines(land),
         **_windbreaks(land),
         **_hours(timeline),
-        **_sprays(sprays, timeline),
+        **_diary(sprays, timeline),
         **_looks(looks),
     }
     names = [str(name) for name in land.blocks.index]
@@ -170,12 +171,17 @@ def _hours(timeline: Timeline) -> _Arrays:
     }
 
 
-def _sprays(sprays: pd.DataFrame, timeline: Timeline) -> _Arrays:
-    since = (sprays["time"] - timeline.weather.index[0]) / _HOUR
+def _diary(rows: pd.DataFrame, timeline: Timeline) -> _Arrays:
+    since = (rows["time"] - timeline.weather.index[0]) / _HOUR
+    is_act = rows["material"].isin(list(ACTS)).to_numpy(dtype=bool)
+    sprays, acts = rows[~is_act], rows[is_act]
     return {
         v.SPRAY_BLOCK: sprays["block"].to_numpy(np.int64),
-        v.SPRAY_HOUR: since.to_numpy(float),
+        v.SPRAY_HOUR: since[~is_act].to_numpy(float),
         v.SPRAY_MATERIAL: _words(sprays["material"]),
+        v.ACT_BLOCK: acts["block"].to_numpy(np.int64),
+        v.ACT_HOUR: since[is_act].to_numpy(float),
+        v.ACT_KIND: _words(acts["material"]),
     }
 
 

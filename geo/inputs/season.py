@@ -18,6 +18,7 @@ from geo.inputs.scouting import Looks, read_scouting
 from geo.inputs.stations import read_site
 from geo.inputs.timeline import Timeline, read_timeline
 from geo.season import Farm, Settings
+from geo.season.acts import ACTS
 
 
 def read_farm(
@@ -102,7 +103,7 @@ def _sprays(
         reading,
         blocks=list(land.blocks.index),
         held=land.held,
-        materials=materials,
+        materials=[*materials, *ACTS],
         zone=opened.farm.zone,
     )
     return done_sprays(

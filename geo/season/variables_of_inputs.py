@@ -1,6 +1,7 @@
 """The vocabulary of what is read from files."""
 
 from geo.season.dimensions import (
+    ACT,
     BLOCK,
     COLUMN,
     COVER,
@@ -89,6 +90,9 @@ POOL_STRENGTH_BEFORE = Variable(
 SPRAY_BLOCK = Variable("spray_block", "1", (SPRAY,), "Block that was sprayed", 0)
 SPRAY_HOUR = Variable("spray_hour", "h", (SPRAY,), "Spray, in hours since the season's first hour")
 SPRAY_MATERIAL = Variable("spray_material", "1", (SPRAY,), "Active ingredient, as in fungicides")
+ACT_BLOCK = Variable("act_block", "1", (ACT,), "Block in which something else was done", 0)
+ACT_HOUR = Variable("act_hour", "h", (ACT,), "When, in hours since the season's first hour")
+ACT_KIND = Variable("act_kind", "1", (ACT,), "What was done: one of the acts known")
 VISIT_BLOCK = Variable("visit_block", "1", (VISIT,), "Source (block or neighbour) looked at", 0)
 VISIT_DISEASE = Variable("visit_disease", "1", (VISIT,), "Disease looked for: its key")
 VISIT_DAY = Variable("visit_day", "d", (VISIT,), "Day index of a look for the disease")

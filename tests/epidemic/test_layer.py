@@ -91,3 +91,25 @@ def test_anthracnose_without_rain_has_no_hazard_whatever_the_humidity() -> None:
     found = epidemic(wet.assign_coords(disease="blossom_anthracnose"))
     assert (found.hazard.values == 0.0).all()
     assert (epidemic(wet).hazard.values[:4].max(axis=1) > 0.0).any()
+
+
+def test_an_act_takes_its_share_of_what_sheds_on_its_organ_only() -> None:
+    season = made_season()
+    none = season.isel(act=[])
+    before, after = (epidemic(one).sporulating.values[:BLOCK_COUNT] for one in (none, season))
+    effect = values("epidemic", "panicle_mildew")["removal_effect"]
+    np.testing.assert_allclose(after[2, 3] / before[2, 3], 1.0 - effect)
+    np.testing.assert_array_equal(after[:, :3], before[:, :3])
+    leaves = [
+        epidemic(one.assign_coords(disease="leaf_mildew")).sporulating.values
+        for one in (none, season)
+    ]
+    np.testing.assert_array_equal(*leaves)
+
+
+def test_an_act_from_before_the_season_changes_nothing() -> None:
+    season = made_season()
+    early = replaced(season, act_hour=[-5.0])
+    np.testing.assert_array_equal(
+        epidemic(early).sporulating.values, epidemic(season.isel(act=[])).sporulating.values
+    )

@@ -175,7 +175,7 @@ def test_an_unknown_material_sets_its_row_aside_and_lists_the_known(farm, demo):
     assert issue.where == f"{DIARY} row {row} column material"
     assert '"sulphur"' in issue.found
     assert 'nearest: "sulfur"' in issue.fix
-    assert "azoxystrobin, copper, mineral oil, myclobutanil, sulfur" in issue.fix
+    assert "mineral oil, myclobutanil, panicle removal, sulfur, washing" in issue.fix
     assert farm.read()[1].equals(demo[1])
 
 
@@ -210,3 +210,12 @@ def test_a_diary_without_rows_is_said_and_no_fault(farm):
     season = farm.read()[1]
     assert season.sizes["spray"] == 0
     assert season.spray_block.dtype == np.int64
+
+
+def test_what_was_cut_out_or_washed_is_no_spray(farm, demo):
+    farm.add("diary.csv", "2026-02-16", "09:30", "B03;B04", "Panicle removal", "", "")
+    farm.add("diary.csv", "2026-02-16", "10:00", "B03", "washing", "", "")
+    season = farm.read()[1]
+    assert season.sizes["spray"] == demo[1].sizes["spray"]
+    assert season.act_kind.values.tolist() == ["panicle removal"] * 2 + ["washing"]
+    assert season.block.values[season.act_block.values].tolist() == ["B03", "B04", "B03"]

@@ -146,6 +146,9 @@ def notes() -> dict[str, object]:
         "spray_block": np.array([0, 1, 1, 2]),
         "spray_hour": np.array([7.0, -60.0, 57.5, 100.0]),
         "spray_material": np.array(["sulfur", "copper", "sulfur", "penconazole"]),
+        "act_block": np.array([2]),
+        "act_hour": np.array([80.0]),
+        "act_kind": np.array(["panicle removal"]),
         "visit_block": np.array([0, 1, 2, 2, 3, 5]),
         "visit_disease": np.full(6, "panicle_mildew"),
         "visit_day": np.array([1, 2, 1, 4, 3, 2]),
@@ -181,7 +184,7 @@ def permuted(season: xr.Dataset, order: list[int]) -> xr.Dataset:
     of_source = [*order, *range(BLOCK_COUNT, SOURCE_COUNT)]
     place = np.argsort(of_source)
     turned = season.isel(block=order, source=of_source)
-    kinds = ("cover_block", "edge_source", "point_block", "spray_block", "visit_block")
+    kinds = ("cover_block", "edge_source", "point_block", "spray_block", "act_block", "visit_block")
     return turned.assign(
         {
             name: (season[name].dims, place[season[name].values])
