@@ -8,6 +8,7 @@ from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.order_tables import write_scouting_order, write_spray_order
 from geo.exports.page_risk import Risk
+from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
@@ -43,6 +44,7 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         "the map": folder / "block-map.html",
         "spray order": folder / "spray-order.csv",
         "scouting order": folder / "scouting-order.csv",
+        "every disease": folder / "risk.csv",
         "for desktop GIS": folder / "blocks.gpkg",
         "season's cells": folder / "favourability.tif",
         "last night": folder / "last-night.tif",
@@ -53,7 +55,7 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
     _refuse_to_overwrite(outcome, paths)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        _write_all(outcome, list(paths.values()), say=say)
+        _write_all(outcome, paths, say=say)
     except OSError as error:
         found = f"cannot be written to ({error.strerror or error})"
         fix = "Name another folder with --out, or free some space"
@@ -69,29 +71,26 @@ def _refuse_to_overwrite(outcome: Outcome, paths: dict[str, Path]) -> None:
             raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
 
 
-def _write_all(outcome: Outcome, paths: list[Path], *, say: Say) -> None:
-    farm, season, spray, scouting = (
-        outcome.farm,
-        outcome.season,
-        outcome.spray,
-        outcome.scouting,
-    )
-    map_path, spray_path, scouting_path, blocks_path, season_path, night_path = paths[:6]
-    rules_page_path, rules_path, record_path = paths[6:]
+def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
+    farm, season = outcome.farm, outcome.season
+    spray, scouting, risks = outcome.spray, outcome.scouting, _risks(outcome)
     disease = disease_with(farm.settings.disease).name
     say("writing the tables")
-    write_spray_order(spray_path, farm=farm, season=season, order=spray)
-    write_scouting_order(scouting_path, farm=farm, order=scouting)
-    write_geopackage(blocks_path, farm=farm, season=season, spray=spray, scouting=scouting)
-    write_favourability(season_path, farm=farm, season=season)
-    write_last_night(night_path, farm=farm, season=season)
-    write_rules(rules_path, farm=farm, season=season, disease=disease)
+    write_spray_order(paths["spray order"], farm=farm, season=season, order=spray)
+    write_scouting_order(paths["scouting order"], farm=farm, order=scouting)
+    write_risks(paths["every disease"], farm=farm, risks=risks)
+    write_geopackage(
+        paths["for desktop GIS"], farm=farm, season=season, spray=spray, scouting=scouting
+    )
+    write_favourability(paths["season's cells"], farm=farm, season=season)
+    write_last_night(paths["last night"], farm=farm, season=season)
+    write_rules(paths["their days"], farm=farm, season=season, disease=disease)
     say("drawing the map")
-    write_map(map_path, farm=farm, risks=_risks(outcome))
-    write_rules_page(rules_page_path, farm=farm, season=season, disease=disease)
+    write_map(paths["the map"], farm=farm, risks=risks)
+    write_rules_page(paths["other rules"], farm=farm, season=season, disease=disease)
     names = [layer.name for layer in ORDER]
     record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
-    write_run_record(record_path, record)
+    write_run_record(paths["run record"], record)
 
 
 def _risks(outcome: Outcome) -> list[Risk]:

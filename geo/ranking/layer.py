@@ -4,10 +4,14 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray
+from geo.infection.anthracnose_parameters import late_rain_parameters
+from geo.infection.quiescent_load import quiescent_load
 from geo.ranking.doubt import count_doubt, look_doubt
 from geo.ranking.factors import FACTORS, factor_table
+from geo.reference.diseases import disease_with
 from geo.reference.number import values
 from geo.season import variables as v
+from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index, today_of
 
@@ -53,9 +57,28 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
             ),
             v.DOUBT.name: (v.DOUBT.dims, _doubt(season, table)),
             v.DAYS_SINCE_LOOK.name: (v.DAYS_SINCE_LOOK.dims, _days_since_look(season)),
+            **_load_of_fruit(season),
         },
         coords={"factor": [factor.name for factor in FACTORS]},
     )
+
+
+def _load_of_fruit(season: xr.Dataset) -> dict[str, tuple[tuple[str, ...], FloatArray]]:
+    """Return what fruit carries hidden in its peel today; no other organ carries any."""
+    nothing = np.full(season.sizes["block"], np.nan)
+    if disease_with(disease_key(season)).organ != "fruit":
+        loads = (nothing, nothing)
+    else:
+        found = quiescent_load(
+            season.hazard.values,
+            season.stage_susceptibility.values > 0.0,
+            season.event_rain.values,
+            late_rain_parameters(),
+        )
+        today = today_index(season)
+        loads = (found.load[:, today], found.late_extra[:, today])
+    pair = (v.QUIESCENT_LOAD, v.LATE_LOAD)
+    return {item.name: (item.dims, load) for item, load in zip(pair, loads, strict=True)}
 
 
 def _newest_look(season: xr.Dataset) -> tuple[FloatArray, FloatArray]:
@@ -121,6 +144,7 @@ RANKING = Layer(
         v.INCOMING_INOCULUM,
         v.PROTECTION_LEFT,
         v.HAZARD,
+        v.EVENT_RAIN,
         v.VISIT_BLOCK,
         v.VISIT_DAY,
         v.VISIT_INSPECTED,
@@ -128,6 +152,13 @@ RANKING = Layer(
         v.HOUR_DAY,
         v.IS_FORECAST,
     ),
-    gives=(v.FACTORS, v.HAZARD_AHEAD, v.DOUBT, v.DAYS_SINCE_LOOK),
+    gives=(
+        v.FACTORS,
+        v.HAZARD_AHEAD,
+        v.DOUBT,
+        v.DAYS_SINCE_LOOK,
+        v.QUIESCENT_LOAD,
+        v.LATE_LOAD,
+    ),
     compute=_compute,
 )

@@ -170,3 +170,9 @@ DAYS_SINCE_LOOK = Variable(
     "days_since_look", "d", (BLOCK,), "Days since panicles were last counted, NaN if never", 0
 )
 DOUBT = Variable("doubt", "1", (BLOCK,), "Standard deviation of the logarithm of that hazard", 0)
+QUIESCENT_LOAD = Variable(
+    "quiescent_load", "1", (BLOCK,), "Hazard on fruit added up since fruit set; NaN elsewhere", 0
+)
+LATE_LOAD = Variable(
+    "late_load", "1", (BLOCK,), "What heavy rains of the last month weigh on top of it", 0
+)

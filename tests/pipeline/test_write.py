@@ -14,6 +14,7 @@ NAMES = {
     "block-map.html",
     "spray-order.csv",
     "scouting-order.csv",
+    "risk.csv",
     "blocks.gpkg",
     "favourability.tif",
     "last-night.tif",

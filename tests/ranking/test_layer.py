@@ -69,3 +69,20 @@ def test_doubt_of_the_ground_widens_the_doubt_of_its_block_alone() -> None:
     sure = RANKING.compute(replaced(season, terrain_doubt=np.zeros(5))).doubt.values
     unsure = RANKING.compute(replaced(season, terrain_doubt=ground)).doubt.values
     np.testing.assert_allclose(unsure, np.hypot(sure, ground))
+
+
+def test_only_fruit_carries_a_load_and_it_adds_up_the_hazard() -> None:
+    season = made_season()
+    assert np.isnan(RANKING.compute(before(season, RANKING)).quiescent_load.values).all()
+    ripe = replaced(
+        season,
+        portion_stage=np.full(season.sizes["portion"], "703"),
+        relative_humidity=np.full(season.sizes["hour"], 97.0),
+        precipitation=np.where(season.hour_day.values == 2, 3.0, 0.0),
+    ).assign_coords(disease="fruit_anthracnose")
+    found = before(ripe, RANKING)
+    load = RANKING.compute(found)
+    expected = np.where(found.stage_susceptibility.values > 0, found.hazard.values, 0.0)
+    np.testing.assert_allclose(load.quiescent_load.values, expected[:, :6].sum(axis=1))
+    assert (load.quiescent_load.values[:4] > 0).all()
+    assert (load.late_load.values[:4] > 0).all()
