@@ -34,7 +34,7 @@ def count_doubt(infected: FloatArray, inspected: FloatArray) -> FloatArray:
     Parameters
     ----------
     infected, inspected : [1]
-        Panicles counted.
+        Organs counted, or what a computed share is worth in counted ones.
 
     Returns
     -------
@@ -51,36 +51,3 @@ def count_doubt(infected: FloatArray, inspected: FloatArray) -> FloatArray:
     variance = polygamma(1, found) - polygamma(1, inspected + 2.0 * JEFFREYS)
     doubt: FloatArray = np.sqrt(variance)
     return doubt
-
-
-def look_doubt(
-    doubt_when_counted: FloatArray,
-    days_since_look: FloatArray,
-    *,
-    per_day: float,
-    unseen: float,
-    cap: float,
-) -> FloatArray:
-    """
-    Return how doubtful a block's own inoculum is today.
-
-    Parameters
-    ----------
-    doubt_when_counted : [1]
-        Standard deviation of the logarithm on the day of the count, NaN where never counted.
-    days_since_look : [d]
-        NaN where never counted.
-    per_day : [d-1]
-        How fast a count loses its worth.
-    unseen : [1]
-        Doubt of a block nobody counted in.
-    cap : [1]
-        The most that age alone adds.
-
-    Returns
-    -------
-    [1]
-        Grows with the days since the look.
-    """
-    aged = np.hypot(doubt_when_counted, np.minimum(per_day * days_since_look, cap))
-    return np.where(np.isnan(days_since_look), unseen, aged)

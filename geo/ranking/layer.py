@@ -6,7 +6,7 @@ import xarray as xr
 from geo.arrays import FloatArray
 from geo.infection.anthracnose_parameters import late_rain_parameters
 from geo.infection.quiescent_load import quiescent_load
-from geo.ranking.doubt import count_doubt, look_doubt
+from geo.ranking.doubt import count_doubt
 from geo.ranking.factors import FACTORS, factor_table
 from geo.reference.diseases import disease_with
 from geo.reference.number import values
@@ -81,37 +81,19 @@ def _load_of_fruit(season: xr.Dataset) -> dict[str, tuple[tuple[str, ...], Float
     return {item.name: (item.dims, load) for item, load in zip(pair, loads, strict=True)}
 
 
-def _newest_look(season: xr.Dataset) -> tuple[FloatArray, FloatArray]:
-    """Return the index and the day of each block's newest count, NaN where there is none."""
-    block_count = season.sizes["block"]
-    source, day = season.visit_block.values, season.visit_day.values
-    newest = np.full(season.sizes["source"], np.nan)
-    order = np.lexsort((np.arange(day.size), day))
-    newest[source[order]] = order
-    of_block = newest[:block_count]
-    when = np.append(day, np.nan)[np.where(np.isnan(of_block), -1, of_block).astype(np.int64)]
-    return of_block, when
-
-
 def _days_since_look(season: xr.Dataset) -> FloatArray:
-    _, when = _newest_look(season)
-    return np.maximum(today_of(season) - when, 0.0)
+    newest = np.full(season.sizes["source"], -np.inf)
+    np.maximum.at(newest, season.visit_block.values, season.visit_day.values)
+    since = np.maximum(today_of(season) - newest[: season.sizes["block"]], 0.0)
+    return np.where(np.isinf(since), np.nan, since)
 
 
 def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
     mildew = values("mildew", "panicle mildew")
-    look, _ = _newest_look(season)
-    pick = np.where(np.isnan(look), -1, look).astype(np.int64)
-    counted = np.append(
-        count_doubt(season.visit_infected.values, season.visit_inspected.values), np.nan
-    )[pick]
-    inoculum = look_doubt(
-        counted,
-        _days_since_look(season),
-        per_day=mildew["look_doubt_per_day"],
-        unseen=mildew["look_doubt_unseen"],
-        cap=mildew["look_doubt_cap"],
-    )
+    today = today_index(season)
+    worth = season.count_worth.values[:, today]
+    shed = season.sporulating.values[: season.sizes["block"], today]
+    inoculum = count_doubt(worth * shed, worth)
     names = [factor.name for factor in FACTORS]
     home = table[:, names.index("home inoculum")]
     total = home * table[:, names.index("neighbours")]
@@ -145,10 +127,10 @@ RANKING = Layer(
         v.PROTECTION_LEFT,
         v.HAZARD,
         v.EVENT_RAIN,
+        v.SPORULATING,
+        v.COUNT_WORTH,
         v.VISIT_BLOCK,
         v.VISIT_DAY,
-        v.VISIT_INSPECTED,
-        v.VISIT_INFECTED,
         v.HOUR_DAY,
         v.IS_FORECAST,
     ),

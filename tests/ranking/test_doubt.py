@@ -7,9 +7,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.stats import beta, norm
 
-from geo.ranking.doubt import count_doubt, look_doubt, spread
-
-AGEING = {"per_day": 0.05, "unseen": 1.0, "cap": 1.0}
+from geo.ranking.doubt import count_doubt, spread
 
 
 def doubt_by_integration(infected: float, inspected: float) -> float:
@@ -42,17 +40,6 @@ def test_counting_more_at_the_same_share_is_less_doubtful(infected: int, more: i
     times = np.array([1.0, 1.0 + more])
     found = count_doubt(infected * times, inspected * times)
     assert found[1] <= found[0]
-
-
-def test_a_count_loses_its_worth_with_the_days_but_not_beyond_all_bounds() -> None:
-    days = np.array([0.0, 10.0, 20.0, 300.0])
-    found = look_doubt(np.full(4, 0.3), days, **AGEING)
-    np.testing.assert_allclose(found, np.hypot(0.3, [0.0, 0.5, 1.0, 1.0]))
-
-
-def test_a_block_nobody_counted_in_has_a_doubt_of_its_own() -> None:
-    found = look_doubt(np.array([np.nan, 0.2]), np.array([np.nan, 0.0]), **AGEING)
-    np.testing.assert_allclose(found, [1.0, 0.2])
 
 
 @given(doubt=st.floats(0.0, 3.0))

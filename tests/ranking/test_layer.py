@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from geo.ranking import RANKING
+from geo.ranking.doubt import count_doubt
 from geo.ranking.layer import days_ahead
 from geo.reference.cultivars import cultivar
 from geo.reference.number import values
@@ -30,37 +31,30 @@ def test_the_newest_count_is_the_one_that_ages() -> None:
     np.testing.assert_array_equal(
         RANKING.compute(season).days_since_look.values, [4.0, 3.0, 1.0, 2.0, np.nan]
     )
-    turned = season.isel(visit=[5, 3, 4, 2, 1, 0])
-    np.testing.assert_array_equal(
-        RANKING.compute(turned).doubt.values, RANKING.compute(season).doubt.values
-    )
-
-
-def test_without_any_count_every_block_has_the_doubt_of_the_unseen() -> None:
-    season = before(made_season(), RANKING).isel(visit=[])
-    found = RANKING.add_to(season)
-    assert np.isnan(found.days_since_look.values).all()
-    home = season.home_inoculum.values[:, 5:8]
-    assert (home > 1.0).all()
-    assert (found.doubt.values > 0.1).all()
 
 
 def test_doubt_is_put_together_from_cultivar_age_stage_and_count() -> None:
     season = before(made_season(), RANKING)
-    # Nobody looked at block 5 and its ratings are wide: doubts known by hand.
+    # Nobody looked at block 5, so its spores are worth what the model is worth.
     found = RANKING.compute(season)
     home, neighbours = found.factors.values[4, 5:7]
-    own = (home - 1.0) / (home * neighbours) * MILDEW["look_doubt_unseen"]
+    worth = values("epidemic", "panicle_mildew")["scouting_worth"]
+    shed = season.sporulating.values[4, 5]
+    counted = float(count_doubt(np.array(worth * shed), np.array(worth)))
+    own = (home - 1.0) / (home * neighbours) * counted
     ground = season.terrain_doubt.values[4]
     parts = [cultivar("Osteen").doubt, MILDEW["age_doubt"], STAGE["unseen"], own]
     parts.append(ground)
     assert found.doubt.values[4] == pytest.approx(np.linalg.norm(parts))
 
 
-def test_an_older_count_is_never_less_doubtful() -> None:
+def test_a_count_that_is_worth_less_is_more_doubtful() -> None:
     season = before(made_season(), RANKING)
-    older = replaced(season, visit_day=np.maximum(season.visit_day.values - 1, 0))
-    assert (RANKING.compute(older).doubt.values >= RANKING.compute(season).doubt.values).all()
+    faded = replaced(season, count_worth=10.0 + (season.count_worth.values - 10.0) / 2.0)
+    is_counted = np.array([True, False, True, True, False])  # in block 2 nothing was found
+    sure, unsure = (RANKING.compute(one).doubt.values for one in (season, faded))
+    assert (unsure[is_counted] > sure[is_counted]).all()
+    assert unsure[4] == sure[4]
 
 
 def test_doubt_of_the_ground_widens_the_doubt_of_its_block_alone() -> None:
