@@ -9,8 +9,8 @@ from geo.season import VOCABULARY, Variable
 from geo.season import variables as v
 
 DIMENSIONS = {value for name, value in vars(v).items() if isinstance(value, str) and name.isupper()}
-# Of what is read or shown only; no table of numbers has them.
-OTHER_UNITS = {"ha", "degree", "g m-3"}
+# Of what is read or shown only; no table of numbers has them. A rival rule has its own unit.
+OTHER_UNITS = {"ha", "degree", "g m-3", "any"}
 
 
 @pytest.mark.parametrize("variable", VOCABULARY.values(), ids=VOCABULARY)

@@ -67,7 +67,8 @@ def test_steps_of_whole_metres_on_a_plane_hardly_make_a_pool(seed, fall) -> None
     steps = np.round(plane)
     noisy = pool_depth(steps, **sizes)
     found = pool_depth(steps, vertical_error=0.5, **sizes)
-    assert found.max() < 0.35
+    # Half a step at the cell and half in the mean around it, less the error.
+    assert found.max() <= 0.5
     assert found.mean() <= 0.1 * noisy.mean() + 0.01
 
 
