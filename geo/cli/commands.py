@@ -1,6 +1,5 @@
 """The commands."""
 
-from importlib.resources import files
 from math import isnan
 from pathlib import Path
 from typing import Annotated
@@ -8,8 +7,9 @@ from typing import Annotated
 import typer
 
 from geo import __version__
+from geo.cli.choices import check_block, demo_farm, disease_asked, farm_here
 from geo.cli.speech import factor_lines, fail, print_summary, progress
-from geo.errors import InputError, Outcome, quoted, stop
+from geo.errors import InputError, Outcome
 
 app = typer.Typer(
     name="mangoblock",
@@ -20,6 +20,12 @@ app = typer.Typer(
 )
 
 OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs.")]
+FarmOption = Annotated[
+    Path | None, typer.Option(help="Farm folder; else the one you are in, else the demo.")
+]
+DiseaseOption = Annotated[
+    str | None, typer.Option(help="Disease, by key or name; else the one of farm.toml.")
+]
 DEFAULT_OUT = Path("outputs")
 PARTIAL = 3
 
@@ -45,9 +51,8 @@ def why(  # numpydoc ignore=PR01
     against: Annotated[
         str | None, typer.Option(help="Block to hold it against; else the reference block.")
     ] = None,
-    farm: Annotated[
-        Path | None, typer.Option(help="Farm folder; else the one you are in, else the demo.")
-    ] = None,
+    disease: DiseaseOption = None,
+    farm: FarmOption = None,
 ) -> None:
     """Print the eight factors of a block against another: their ratios multiply to the total."""
     from geo.pipeline import run
@@ -56,42 +61,30 @@ def why(  # numpydoc ignore=PR01
     from geo.ranking.sentences import because
     from geo.ranking.spray_words import spray_words
 
-    folder = farm or _farm_here()
+    folder = farm or farm_here()
     try:
         with progress() as say:
             outcome = run(folder, say=say)
-        known = outcome.season.block.values.tolist()
-        other = against or outcome.spray.reference_block
+        key = disease_asked(disease, outcome.farm.settings.disease).key
+        season = outcome.seasons[key]
+        known = season.block.values.tolist()
+        other = against or outcome.orders[key].spray.reference_block
         for name in (block, other):
-            _check_block(name, known, folder)
+            check_block(name, known, str(folder))
     except InputError as error:
         raise fail(error) from error
-    comparison = compare(outcome.season, block, other)
+    comparison = compare(season, block, other)
     for line in factor_lines(comparison, outcome):
         typer.echo(line)
     typer.echo("")
     has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
     typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
     for name in dict.fromkeys((block, other)):
-        if words := ground_words(outcome.season, known.index(name)):
+        if words := ground_words(season, known.index(name)):
             typer.echo(f"{name}. {words}")
     shown = list(dict.fromkeys((block, other)))
-    for name, words in zip(
-        shown, spray_words(outcome.season, map(known.index, shown)), strict=True
-    ):
+    for name, words in zip(shown, spray_words(season, map(known.index, shown)), strict=True):
         typer.echo(f"{name}. {words}")
-
-
-def demo_farm() -> Path:
-    """
-    Return the folder of the made farm that comes with the tool.
-
-    Returns
-    -------
-    pathlib.Path
-        Beside the package in a checkout, inside the environment once installed.
-    """
-    return Path(str(files("layers_demo") / "valley_farm"))
 
 
 def main() -> None:
@@ -128,17 +121,3 @@ def _map(farm: Path, out: Path) -> None:
     # A planned spray is set aside too, but there is nothing to mend about it.
     if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
         raise typer.Exit(PARTIAL)
-
-
-def _farm_here() -> Path:
-    here = Path.cwd()
-    if (here / "farm.toml").exists():
-        return here
-    typer.echo("No farm.toml in this folder: answering for the made demo farm.", err=True)
-    return demo_farm()
-
-
-def _check_block(name: str, known: list[str], folder: Path) -> None:
-    if name not in known:
-        listed = ", ".join(known[:12]) + (", …" if len(known) > 12 else "")  # noqa: PLR2004
-        raise stop("E-BLOCK-UNKNOWN", str(folder), f"no block {quoted(name)}", f"Try: {listed}")

@@ -154,6 +154,8 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
     block, other = comparison.block, comparison.against
     width = max(9, len(block), len(other)) + 1
     yield f"{block} against {other}: mean hazard index of {_days_ahead(outcome)}"
+    if comparison.disease.key != outcome.farm.settings.disease:
+        yield f"Of {comparison.disease.name}."
     yield ""
     yield f"{'factor':<18}{block:>{width}}{other:>{width}}{'ratio':>12}{'share':>8}  standing"
     for row in comparison.rows:

@@ -114,6 +114,33 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
     InputError
         If the farm cannot be used as it stands.
     """
+    farm, season = read(folder, say=say)
+    return decided(farm, season, say=say)
+
+
+def read(folder: Path, *, say: Say = lambda _: None) -> tuple[Farm, xr.Dataset]:
+    """
+    Return a farm and its season as the layers take it.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Holds ``farm.toml``.
+    say : callable
+        Told what is being worked on.
+
+    Returns
+    -------
+    Farm
+        As read.
+    xarray.Dataset
+        The season as read, with the settings that layers heed among its attributes.
+
+    Raises
+    ------
+    InputError
+        If the farm cannot be used as it stands.
+    """
     say("reading the farm")
     farm, season = read_farm(
         folder,
@@ -134,11 +161,33 @@ def run(folder: Path, *, say: Say = lambda _: None) -> Outcome:
         },
         wetness_rule=settings.wetness_rule,
     )
+    return farm, season
+
+
+def decided(farm: Farm, season: xr.Dataset, *, say: Say = lambda _: None) -> Outcome:
+    """
+    Return today's orders for a season, disease by disease.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the settings.
+    season : xarray.Dataset
+        As `read` gives it, or with something supposed about it.
+    say : callable
+        Told what is being worked on.
+
+    Returns
+    -------
+    Outcome
+        Pure: the same for the same farm and season.
+    """
     for layer in SHARED:
         say(layer.question)
         season = layer.add_to(season)
     seasons = {
-        disease.key: _of_disease(season, disease, settings.disease, say=say) for disease in DISEASES
+        disease.key: _of_disease(season, disease, farm.settings.disease, say=say)
+        for disease in DISEASES
     }
     say("the orders of the day")
     orders = {

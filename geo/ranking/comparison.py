@@ -6,6 +6,7 @@ from math import log
 import numpy as np
 import xarray as xr
 
+from geo.arrays import FloatArray
 from geo.ranking.factors import FACTORS, Factor
 from geo.reference.diseases import Disease, disease_with
 from geo.season.disease import disease_key
@@ -82,26 +83,67 @@ def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
     Comparison
         Exact: the ratios are of the very numbers whose product is the hazard.
     """
-    first = season.factors.sel(block=block).values
-    second = season.factors.sel(block=against).values
-    hazard = float(season.hazard_ahead.sel(block=block))
-    against_hazard = float(season.hazard_ahead.sel(block=against))
-    ratios = [_ratio(*pair) for pair in zip(first.tolist(), second.tolist(), strict=True)]
-    total = _ratio(hazard, against_hazard)
-    has_shares = total > 0 and total != 1.0
     counted = not np.isnan(season.days_since_look.sel(block=[block, against]).values).any()
+    return compared(
+        disease_with(disease_key(season)),
+        (block, against),
+        factors=(
+            season.factors.sel(block=block).values,
+            season.factors.sel(block=against).values,
+        ),
+        hazards=(
+            float(season.hazard_ahead.sel(block=block)),
+            float(season.hazard_ahead.sel(block=against)),
+        ),
+        counted=counted,
+    )
+
+
+def compared(
+    disease: Disease,
+    names: tuple[str, str],
+    *,
+    factors: tuple[FloatArray, FloatArray],
+    hazards: tuple[float, float],
+    counted: bool = True,
+) -> Comparison:
+    """
+    Return the factor ratios of one row of factors against another.
+
+    Parameters
+    ----------
+    disease : Disease
+        Of both.
+    names : tuple of two str
+        Of the block asked about, and of what it is held against.
+    factors : tuple of two numpy.ndarray
+        Their eight factors.
+    hazards : tuple of two float
+        Their hazards: the products of the factors.
+    counted : bool
+        Whether people counted in both.
+
+    Returns
+    -------
+    Comparison
+        Exact: the ratios are of the very numbers given.
+    """
+    first, second = (row.tolist() for row in factors)
+    ratios = [_ratio(*pair) for pair in zip(first, second, strict=True)]
+    total = _ratio(*hazards)
+    has_shares = total > 0 and total != 1.0
     return Comparison(
-        disease=disease_with(disease_key(season)),
-        block=block,
-        against=against,
-        hazard=hazard,
-        against_hazard=against_hazard,
+        disease=disease,
+        block=names[0],
+        against=names[1],
+        hazard=hazards[0],
+        against_hazard=hazards[1],
         ratio=total,
         rows=tuple(
             FactorRatio(
                 factor=factor,
-                value=float(value),
-                other=float(other),
+                value=value,
+                other=other,
                 ratio=ratio,
                 share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
                 standing=factor.standing if counted or factor.standing != "measured" else "assumed",

@@ -8,7 +8,8 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from geo import __version__
-from geo.cli.commands import PARTIAL, app, demo_farm, main
+from geo.cli.choices import demo_farm
+from geo.cli.commands import PARTIAL, app, main
 from geo.cli.speech import FAILED
 from tests.demo_run import FARM, demo_outcome
 
@@ -142,3 +143,29 @@ def test_a_block_that_is_not_there_is_one_line_with_those_that_are(
     assert 'no block "B99"' in line
     assert "B01, B02" in line
     assert len(line) < 300
+
+
+@pytest.mark.parametrize("name", ["fruit_anthracnose", "Anthracnose on  fruit"])
+def test_why_answers_for_any_disease_by_key_or_name(name: str, typed: Type) -> None:
+    told = typed("why", "B10", "--disease", name, "--farm", FARM)
+    assert told.exit_code == 0
+    season = demo_outcome().seasons["fruit_anthracnose"]
+    assert told.stdout.splitlines()[1] == "Of anthracnose on fruit."
+    (total,) = (line for line in told.stdout.splitlines() if line.startswith("all together"))
+    assert float(total.split()[2]) == pytest.approx(
+        float(season.hazard_ahead.sel(block="B10")), rel=1e-3
+    )
+
+
+def test_why_of_the_chosen_disease_by_name_is_why_without_one(typed: Type) -> None:
+    by_name = typed("why", "B10", "--disease", "powdery mildew on panicles", "--farm", FARM)
+    assert by_name.stdout == typed("why", "B10", "--farm", FARM).stdout
+
+
+def test_a_disease_that_is_not_there_is_one_line_with_those_that_are(typed: Type) -> None:
+    told = typed("why", "B10", "--disease", "rust", "--farm", FARM)
+    assert (told.exit_code, told.stdout) == (FAILED, "")
+    assert told.stderr == (
+        'E-DISEASE-UNKNOWN STOP --disease: no disease "rust". '
+        "Try: panicle_mildew, leaf_mildew, blossom_anthracnose, fruit_anthracnose.\n"
+    )
