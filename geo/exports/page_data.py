@@ -51,7 +51,6 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
             "honesty": HONESTY,
             "measured": newest_measured(season, farm.zone),
             "horizon": spray.horizon_days,
-            "material": spray.material,
             "first": day_words(spray.first_day),
         },
         "classes": {

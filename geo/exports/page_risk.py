@@ -13,6 +13,7 @@ from geo.ranking.factor_words import basis
 from geo.ranking.factors import FACTORS
 from geo.ranking.spray_words import spray_words
 from geo.reference.diseases import Disease, disease_with
+from geo.reference.fungicides import fungicides
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
@@ -74,6 +75,7 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
     return {
         "key": disease.key,
         "name": disease.name,
+        "material": _material_words(risk.spray.material, disease),
         "short": disease.short,
         "organs": disease.organs,
         "looked": newest_look(risk.scouting),
@@ -93,3 +95,11 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
         "spray": spray_data(risk.spray, place_of),
         "scouting": scouting_data(risk.scouting, place_of),
     }
+
+
+def _material_words(material: str, disease: Disease) -> str:
+    """Return the planned material, with a warning where it does nothing against the disease."""
+    known = fungicides().get(material)
+    if known is None or known.efficacy[disease.key].value > 0.0:
+        return f"For {material}."
+    return f"For {material}, which is not known to act on {disease.name}: plan another material."

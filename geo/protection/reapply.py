@@ -50,6 +50,10 @@ def until_line(
     each = np.maximum(left * count[block] / line, 1.0)
     high = np.zeros(block_count)
     np.maximum.at(high, block, halving * np.log2(each))
+    unprotected = np.ones(block_count)
+    np.multiply.at(unprotected, block, 1.0 - left)
+    # At the line already: exactly nothing is left to wait for.
+    high = np.where(1.0 - unprotected > line, high, 0.0)
     low = np.zeros(block_count)
     for _ in range(HALVINGS):
         middle = (low + high) / 2.0

@@ -1,11 +1,13 @@
 """One page for all diseases: whichever is chosen, lists, map and card tell of it."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page
 
 from geo.exports.map_page import write_map
+from geo.exports.page_risk import Risk
 from tests.exports.conftest import PHONE, Open
 from tests.exports.made import Made, of_leaves
 
@@ -43,6 +45,22 @@ def test_another_disease_has_its_own_lists_days_and_card(open_page: Open, both: 
     assert rows.count() == many
     assert hazard(page) == pytest.approx(before)
     assert columns.inner_html() == drawn
+
+
+def test_a_material_that_does_nothing_against_a_disease_is_said_to(
+    open_page: Open, farm_made: Made, tmp_path: Path
+) -> None:
+    (mildew,) = farm_made.parts()["risks"]
+    season = mildew.season.assign_coords(disease="fruit_anthracnose")
+    order = replace(mildew.spray, entries=(), cannot_now=())
+    path = tmp_path / "fruit.html"
+    write_map(path, farm=farm_made.farm, risks=[mildew, Risk(season, order, mildew.scouting)])
+    page = open_page(path=path)
+    assert "not known to act" not in page.locator("#list-spray").inner_text()
+    page.select_option("#disease", label="Anthracnose on fruit")
+    said = page.locator("#list-spray").inner_text()
+    assert "sulfur, which is not known to act on anthracnose on fruit" in said
+    assert "No block to spray for anthracnose on fruit now." in said
 
 
 def test_the_choice_is_large_enough_for_a_thumb(open_page: Open, both: Path) -> None:

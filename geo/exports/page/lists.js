@@ -32,11 +32,11 @@
       ),
     );
     const days = farm.horizon === 1 ? farm.first : `${farm.horizon} days from ${farm.first}`;
-    const about = `For ${farm.material}. Class and ratio are the mean of ${days}.`;
-    const parts = [
-      element("p", { class: "about" }, about),
-      table("Spray order", [["#", "rank"], ["Block"], ["Class", "class"], ["× of " + against, "ratio"]], rows),
-    ];
+    const about = `${app.words.material} Class and ratio are the mean of ${days}.`;
+    const heads = [["#", "rank"], ["Block"], ["Class", "class"], ["× of " + against, "ratio"]];
+    const parts = [element("p", { class: "about" }, about)];
+    if (rows.length) parts.push(table("Spray order", heads, rows));
+    else if (!app.query) parts.push(element("p", { class: "about" }, `No block to spray for ${app.words.name} now.`));
     const cannot = found(app, spray.cannot);
     if (cannot.length) parts.push(...cannotNow(app, cannot));
     const rest = found(app, spray.unranked);
