@@ -23,6 +23,8 @@ class Arrivals:
         Shape (pair,).
     rest : numpy.ndarray
         Share of all other sources on the map together, shape (block,).
+    home : numpy.ndarray
+        Share of the block itself, which is one of the pairs; shape (block,).
     background : numpy.ndarray
         Share from beyond the map, shape (block,). With the pairs and the rest it makes 1.
     """
@@ -31,6 +33,7 @@ class Arrivals:
     source: IntArray
     share: FloatArray
     rest: FloatArray
+    home: FloatArray
     background: FloatArray
 
 
@@ -68,4 +71,4 @@ def arrivals(
     block, share = block[is_kept], share[is_kept]
     told = np.bincount(block, share, minlength=total.size)
     rest = np.maximum((home + incoming) / total - told, 0.0)
-    return Arrivals(block, exchange.source[is_kept], share, rest, background / total)
+    return Arrivals(block, exchange.source[is_kept], share, rest, home / total, background / total)

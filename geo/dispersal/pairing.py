@@ -1,5 +1,7 @@
 """Which pairs are near, and how exactly is each worked?"""
 
+from functools import partial
+
 import numpy as np
 from scipy.spatial import cKDTree
 
@@ -24,6 +26,8 @@ NEAR_DISTANCE = 1000.0  # m
 LARGEST_REACH = 1.0
 LEAST_MASS = 3e-4  # share beyond a distance that is not worth an integral
 SLOPE_STEP = 1.0  # m
+LOST_MASS = 1e-6  # share of the spores of a thin tail that may be lost
+ORDINARY = 0.99  # share of the outlines that are no larger than ordinary
 PAIRS_AT_ONCE = 200_000
 MARGIN_CELLS = 3  # room for the interpolation's knots
 
@@ -77,33 +81,60 @@ def exchange_between(
         )
         share = mean_over_points(by_point, point_block, point_share, block_count=counts[0])
         block, source = (index.ravel() for index in np.indices(counts))
-        nothing = np.zeros(share.size)
-        return _exchange(outlines, (block, source), share.ravel(), (nothing, nothing), counts, None)
-    block, source = pairs = near_pairs(outlines, block_count=counts[0])
-    far = far_grid(outlines, block_count=counts[0], kernel=kernel)
-    share, still, turning = _from_afar(outlines, pairs, far.soft)
-    is_exact = _is_close(outlines, pairs, kernel)
-    share[is_exact] = share_of_pairs(
+        return exchange_from(outlines, (block, source), share.ravel(), None, counts, None)
+    exact = partial(
+        share_of_pairs,
         points,
         point_block=point_block,
         point_share=point_share,
         edges=edges,
         edge_source=edge_source,
-        pairs=(block[is_exact], source[is_exact]),
         kernel=kernel,
     )
-    return _exchange(outlines, pairs, share, (still, turning), counts, far)
+    if not has_far_part(kernel):
+        pairs = near_pairs(outlines, block_count=counts[0], gap=farthest(kernel))
+        return exchange_from(outlines, pairs, exact(pairs=pairs), None, counts, None)
+    block, source = pairs = near_pairs(outlines, block_count=counts[0])
+    far = far_grid(outlines, block_count=counts[0], kernel=kernel)
+    share, still, turning = _from_afar(outlines, pairs, far.soft)
+    is_exact = _is_close(outlines, pairs, kernel)
+    share[is_exact] = exact(pairs=(block[is_exact], source[is_exact]))
+    return exchange_from(outlines, pairs, share, (still, turning), counts, far)
 
 
-def _exchange(
+def exchange_from(
     outlines: Outlines,
     pairs: tuple[IntArray, IntArray],
     share: FloatArray,
-    soft: tuple[FloatArray, FloatArray],
+    soft: tuple[FloatArray, FloatArray] | None,
     counts: tuple[int, int],
     far: FarGrid | None,
 ) -> Exchange:
+    """
+    Return an exchange from what its pairs share.
+
+    Parameters
+    ----------
+    outlines : Outlines
+        Of the sources; the first are the blocks.
+    pairs : [1]
+        Block and source of each near pair, shape (pair,) each, by block, then by source.
+    share : [1]
+        What each block receives from its source at full sporulation, shape (pair,).
+    soft : [1]
+        What of it is on the grid already: the still and the turning part; None without a grid.
+    counts : [1]
+        Number of blocks and of sources.
+    far : FarGrid or None
+        The grid.
+
+    Returns
+    -------
+    Exchange
+        Ready to send spores.
+    """
     block, source = pairs
+    soft = soft if soft is not None else (np.zeros(share.size), np.zeros(share.size))
     offset = outlines.middle[block] - outlines.middle[source]
     return Exchange(
         *counts,
@@ -118,7 +149,47 @@ def _exchange(
     )
 
 
-def near_pairs(outlines: Outlines, *, block_count: int) -> tuple[IntArray, IntArray]:
+def has_far_part(kernel: Kernel) -> bool:
+    """
+    Return whether spores beyond the near distance are worth a grid.
+
+    Parameters
+    ----------
+    kernel : Kernel
+        Where spores go.
+
+    Returns
+    -------
+    bool
+        False for a thin tail: then near pairs are all there is, and each is exact.
+    """
+    return farthest(kernel) == NEAR_DISTANCE
+
+
+def farthest(kernel: Kernel) -> float:
+    """
+    Return how far from an outline its spores are followed without a grid.
+
+    Parameters
+    ----------
+    kernel : Kernel
+        Where spores go.
+
+    Returns
+    -------
+    [m]
+        Beyond it lies a millionth of the spores; at most the near distance.
+    """
+    distance = np.arange(0.0, NEAR_DISTANCE + SLOPE_STEP, SLOPE_STEP)
+    beyond = 1.0 - kernel.mass_within(distance)
+    return (
+        float(distance[np.argmax(beyond < LOST_MASS)]) if beyond[-1] < LOST_MASS else NEAR_DISTANCE
+    )
+
+
+def near_pairs(
+    outlines: Outlines, *, block_count: int, gap: float | None = None
+) -> tuple[IntArray, IntArray]:
     """
     Return the pairs of block and source that are near each other.
 
@@ -128,6 +199,8 @@ def near_pairs(outlines: Outlines, *, block_count: int) -> tuple[IntArray, IntAr
         Of the sources; the first are the blocks.
     block_count : [1]
         Number of blocks.
+    gap : [m]
+        If given, outlines so far apart or nearer are near, whatever their middles.
 
     Returns
     -------
@@ -137,18 +210,32 @@ def near_pairs(outlines: Outlines, *, block_count: int) -> tuple[IntArray, IntAr
         Shape (pair,), rising within a block. Middles lie within the near distance, or farther by
         the reach of outlines larger than it.
     """
-    tree = cKDTree(outlines.middle[:block_count])
-    together = outlines.reach + outlines.reach[:block_count].max()
-    radius = np.maximum(NEAR_DISTANCE, together)
-    found = tree.query_ball_point(outlines.middle, radius, return_sorted=False)
-    size = np.array([len(blocks) for blocks in found])
-    block = np.concatenate([np.asarray(blocks, dtype=np.int64) for blocks in found])
-    source = np.repeat(np.arange(size.size), size)
+    reach = outlines.reach
+    shortest, margin = (NEAR_DISTANCE, 0.0) if gap is None else (0.0, gap)
+    # Few outlines are large; the many small ones are found by one radius.
+    ordinary = max(shortest, margin + 2.0 * float(np.quantile(reach, ORDINARY)))
+    tree = cKDTree(outlines.middle)
+    low, high = tree.query_pairs(ordinary, output_type="ndarray").T
+    itself = np.arange(block_count)
+    large = np.flatnonzero(margin + reach + reach.max() > ordinary)
+    found = tree.query_ball_point(outlines.middle[large], margin + reach[large] + reach.max())
+    hit = np.concatenate([np.zeros(0, dtype=np.int64), *map(np.asarray, found)]).astype(np.int64)
+    whose = np.repeat(large, [len(places) for places in found])
+    block = np.concatenate([itself, low, high, whose, hit])
+    source = np.concatenate([itself, high, low, hit, whose])
+    block, source = _once(block, source, block_count=block_count, source_count=reach.size)
     apart = np.hypot(*(outlines.middle[block] - outlines.middle[source]).T)
-    is_near = apart <= np.maximum(NEAR_DISTANCE, outlines.reach[block] + outlines.reach[source])
-    block, source = block[is_near], source[is_near]
-    order = np.lexsort((source, block))
-    return block[order], source[order]
+    is_near = apart <= np.maximum(shortest, margin + reach[block] + reach[source])
+    return block[is_near], source[is_near]
+
+
+def _once(
+    block: IntArray, source: IntArray, *, block_count: int, source_count: int
+) -> tuple[IntArray, IntArray]:
+    """Return each pair of a block and a source once, by block, then by source."""
+    is_block = block < block_count
+    place = np.unique(block[is_block] * source_count + source[is_block])
+    return place // source_count, place % source_count
 
 
 def far_grid(outlines: Outlines, *, block_count: int, kernel: Kernel) -> FarGrid:

@@ -4,10 +4,11 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray
+from geo.dispersal.arrivals import arrivals
+from geo.dispersal.build import OUTLINES, SPLASH, WIND, exchange_in
 from geo.epidemic.counts import Counts
-from geo.epidemic.course import Course, first_state, over_days
+from geo.epidemic.course import Course, State, first_state, over_days
 from geo.epidemic.drivers import Drivers
-from geo.epidemic.exchange import DenseExchange
 from geo.epidemic.hazard import hazard_index
 from geo.epidemic.outlook import outlook
 from geo.epidemic.parameters import epidemic_parameters
@@ -31,9 +32,11 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     unseen = _unseen(season)
     neighbours = _neighbours(season, unseen)
     drivers = _drivers(season, neighbours)
-    exchange = DenseExchange(season.spore_exchange.values)
+    exchange = exchange_in(season)
     start = first_state(unseen[:block_count], neighbours[:, 0], epidemic)
     _, course = over_days(start, drivers, epidemic, exchange)
+    shed = _shed_today(season, course, start, neighbours)
+    arrived = arrivals(exchange, shed, background=epidemic.background_inoculum)
     ahead = outlook(course.hidden, course.new_infection, today=today, epidemic=epidemic)
     given = {
         v.SPORULATING: np.concatenate([course.sporulating, neighbours]),
@@ -50,7 +53,12 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         ),
         v.ALREADY_IN: ahead.already_in,
         v.TO_COME: ahead.to_come,
-        v.ARRIVAL_SHARE: _arrival_share(season, course, neighbours, epidemic.background_inoculum),
+        v.ARRIVAL_BLOCK: arrived.block,
+        v.ARRIVAL_SOURCE: arrived.source,
+        v.ARRIVAL_SHARE: arrived.share,
+        v.ARRIVAL_REST: arrived.rest,
+        v.ARRIVAL_HOME: arrived.home,
+        v.ARRIVAL_BACKGROUND: arrived.background,
     }
     return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
 
@@ -145,24 +153,32 @@ def _neighbours(season: xr.Dataset, unseen: FloatArray) -> FloatArray:
     return sporulating_share(seen, share, unseen)[season.sizes["block"] :]
 
 
-def _arrival_share(
-    season: xr.Dataset, course: Course, neighbours: FloatArray, background: float
+def _shed_today(
+    season: xr.Dataset, course: Course, start: State, neighbours: FloatArray
 ) -> FloatArray:
-    """Return each source's share of the spores of today, which yesterday's tissue shed."""
+    """Return what each source sheds today: yesterday's tissue, or what is last known of it."""
     today = today_index(season)
-    yesterday = max(today - 1, 0)
-    own = course.sporulating[:, yesterday] * season.spore_release.values[:, today]
-    shed = np.nan_to_num(np.concatenate([own, neighbours[:, yesterday]]))
-    received = season.spore_exchange.values * shed
-    share: FloatArray = received / (received.sum(axis=1, keepdims=True) + background)
-    return share
+    before = [start.tissue.sporulating[:, None], course.sporulating[:, :today]]
+    release = season.spore_release.values
+    own = (before[1][:, -1] if today else start.tissue.sporulating) * release[:, today]
+    unknown = np.flatnonzero(np.isnan(own))
+    past = (
+        np.concatenate([part[unknown] for part in before], axis=1) * release[unknown, : today + 1]
+    )
+    is_known = np.isfinite(past)
+    last = today - np.argmax(is_known[:, ::-1], axis=1)
+    found = past[np.arange(unknown.size), last]
+    own[unknown] = np.where(is_known.any(axis=1), found, start.shed[unknown])
+    return np.concatenate([own, neighbours[:, max(today - 1, 0)]])
 
 
 EPIDEMIC = Layer(
     name="epidemic",
     question="what is already in, and how large the hazard is",
     needs=(
-        v.SPORE_EXCHANGE,
+        *OUTLINES,
+        *WIND.variables,
+        *SPLASH.variables,
         v.FAVOURABILITY,
         v.LATENCY_RATE,
         v.LATENT_DAYS,
@@ -196,7 +212,12 @@ EPIDEMIC = Layer(
         v.HAZARD,
         v.ALREADY_IN,
         v.TO_COME,
+        v.ARRIVAL_BLOCK,
+        v.ARRIVAL_SOURCE,
         v.ARRIVAL_SHARE,
+        v.ARRIVAL_REST,
+        v.ARRIVAL_HOME,
+        v.ARRIVAL_BACKGROUND,
     ),
     compute=_compute,
 )

@@ -94,7 +94,7 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
     Parameters
     ----------
     season : xarray.Dataset
-        With ``arrival_share``.
+        With the arrivals of today.
     farm : Farm
         Names of blocks and neighbours.
 
@@ -105,17 +105,19 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
         and what comes from beyond the map in ``background``, None where nothing is known. The
         rest is the smaller sources.
     """
-    known = season["arrival_share"].transpose("block", "source").values
-    share = np.nan_to_num(known)
-    beyond = np.where(np.isnan(known).all(axis=1), np.nan, 1.0 - share.sum(axis=1))
-    largest = np.argsort(-share, axis=1, kind="stable")[:, :TOP_SOURCES]
+    block = season["arrival_block"].values
+    share = np.nan_to_num(season["arrival_share"].values)
+    order = np.lexsort((season["arrival_source"].values, -share, block))
+    # Sorted by block, the largest first: a pair's rank is its distance from the block's first.
+    rank = np.arange(order.size) - np.searchsorted(block[order], block[order])
+    top: list[list[list[float]]] = [[] for _ in range(season.sizes["block"])]
+    for pair in order[(rank < TOP_SOURCES) & (share[order] >= LEAST_SHARE)].tolist():
+        source = int(season["arrival_source"].values[pair])
+        top[block[pair]].append([source, round(float(share[pair]), 4)])
     return {
         "names": [str(name) for name in (*farm.blocks["name"], *farm.neighbours["name"])],
-        "top": [
-            [[int(s), round(float(row[s]), 4)] for s in order if row[s] >= LEAST_SHARE]
-            for row, order in zip(share, largest, strict=True)
-        ],
-        "background": plain(np.clip(beyond, 0.0, 1.0), 4),
+        "top": top,
+        "background": plain(np.clip(season["arrival_background"].values, 0.0, 1.0), 4),
     }
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
-from geo.dispersal.layer import KERNELS
+from geo.dispersal.named import KERNELS
 from geo.errors import Outcome, quoted
 from geo.infection.anthracnose_parameters import WETNESS_RULES
 from geo.infection.panicle_mildew import RAIN_MODES

@@ -12,13 +12,12 @@ from geo.terrain import TERRAIN
 from geo.weather import POOLS, WEATHER
 
 # What is the same whatever the disease.
-SHARED: tuple[Layer, ...] = (TERRAIN, POOLS, WEATHER, RULES)
+SHARED: tuple[Layer, ...] = (TERRAIN, POOLS, WEATHER, RULES, DISPERSAL)
 # What is computed anew for each disease on its organ.
 OF_A_DISEASE: tuple[Layer, ...] = (
     PHENOLOGY,
     PROTECTION,
     INFECTION,
-    DISPERSAL,
     EPIDEMIC,
     RANKING,
 )

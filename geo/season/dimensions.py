@@ -7,3 +7,5 @@ SPRAY, ACT, VISIT, PORTION, FACTOR = "spray", "act", "visit", "portion", "factor
 STATION, LOGGER, ESTIMATOR = "station", "logger", "estimator"
 RULE = "rule"
 POOL_KNOT, HEIGHT_KNOT = "pool_knot", "height_knot"
+WIND_PAIR, SPLASH_PAIR, ARRIVAL = "wind_pair", "splash_pair", "arrival"
+BAND, COMPASS = "band", "compass"

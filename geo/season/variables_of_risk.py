@@ -1,6 +1,19 @@
 """The vocabulary of bloom, protection, spores, infection and rank."""
 
-from geo.season.dimensions import BLOCK, COLUMN, DAY, FACTOR, ROW, RULE, SOURCE, SPOT, SPRAY
+from geo.season.dimensions import (
+    ARRIVAL,
+    BLOCK,
+    COLUMN,
+    DAY,
+    FACTOR,
+    ROW,
+    RULE,
+    SOURCE,
+    SPLASH_PAIR,
+    SPOT,
+    SPRAY,
+    WIND_PAIR,
+)
 from geo.season.variable import Variable
 
 # phenology ------------------------------------------------------------------------------------
@@ -55,11 +68,32 @@ CURED = Variable(
 CURED_AGE = Variable("cured_age", "d", (BLOCK, DAY), "How old those may be; 0 for protectants", 0)
 
 # dispersal ------------------------------------------------------------------------------------
-SPORE_EXCHANGE = Variable(
-    "spore_exchange",
+# Near pairs of block and source: `geo.dispersal.exchange` says what the parts are.
+WIND_PAIR_BLOCK = Variable("wind_pair_block", "1", (WIND_PAIR,), "Block a near source gives to", 0)
+WIND_PAIR_SOURCE = Variable("wind_pair_source", "1", (WIND_PAIR,), "That source", 0)
+WIND_PAIR_SHARE = Variable(
+    "wind_pair_share",
     "1",
-    (BLOCK, SOURCE),
-    "What a block receives from each source, were all of its tissue shedding spores",
+    (WIND_PAIR,),
+    "What wind brings from it, were all of its tissue shedding spores",
+    0,
+    1.0001,
+)
+WIND_PAIR_STILL = Variable(
+    "wind_pair_still", "1", (WIND_PAIR,), "Part that the far grid brings whatever the wind"
+)
+WIND_PAIR_TURNING = Variable(
+    "wind_pair_turning", "1", (WIND_PAIR,), "Part that the far grid brings with the wind"
+)
+SPLASH_PAIR_BLOCK = Variable(
+    "splash_pair_block", "1", (SPLASH_PAIR,), "Block that rain splashes spores into", 0
+)
+SPLASH_PAIR_SOURCE = Variable("splash_pair_source", "1", (SPLASH_PAIR,), "Their source", 0)
+SPLASH_PAIR_SHARE = Variable(
+    "splash_pair_share",
+    "1",
+    (SPLASH_PAIR,),
+    "What splash brings from it, were all of its tissue shedding spores",
     0,
     1.0001,
 )
@@ -147,13 +181,17 @@ ALREADY_IN = Variable(
 TO_COME = Variable(
     "to_come", "d", (BLOCK,), "Infection expected on the days ahead, in the same unit", 0
 )
+ARRIVAL_BLOCK = Variable("arrival_block", "1", (ARRIVAL,), "Block that today's spores reached", 0)
+ARRIVAL_SOURCE = Variable("arrival_source", "1", (ARRIVAL,), "Source that shed them", 0)
 ARRIVAL_SHARE = Variable(
-    "arrival_share",
-    "1",
-    (BLOCK, SOURCE),
-    "Share of today's spores in a block, by source; the rest is the background",
-    0,
-    1.0001,
+    "arrival_share", "1", (ARRIVAL,), "Share of all spores that reach the block today", 0, 1.0001
+)
+ARRIVAL_REST = Variable(
+    "arrival_rest", "1", (BLOCK,), "Share of the small and far sources together", 0, 1.0001
+)
+ARRIVAL_HOME = Variable("arrival_home", "1", (BLOCK,), "Share of the block itself", 0, 1.0001)
+ARRIVAL_BACKGROUND = Variable(
+    "arrival_background", "1", (BLOCK,), "Share from everywhere beyond the map", 0, 1.0001
 )
 
 # rules ----------------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ from geo.dispersal import pairing
 from geo.dispersal.arrivals import arrivals
 from geo.dispersal.exchange import Exchange
 from geo.dispersal.kernels import Kernel, exponential_kernel, power_law_kernel, two_dt_kernel
+from geo.dispersal.outline_points import outlines_of
 from geo.dispersal.pairing import exchange_between
 from geo.season.sectors import SECTORS
 from tests.dispersal.made import clustered, rectangles
@@ -149,3 +150,33 @@ def test_an_outline_larger_than_the_near_distance_is_near_all_it_reaches() -> No
     exact, found = exchange_between(**farm, kernel=TWO_DT), on_a_grid(TWO_DT, farm)
     assert 0.5 * width.max() > pairing.NEAR_DISTANCE
     np.testing.assert_allclose(total(found, np.ones(3)), total(exact, np.ones(3)), rtol=1e-2)
+
+
+@pytest.mark.parametrize("scale", [5.0, 50.0])
+def test_a_thin_tail_needs_no_grid_and_loses_a_millionth_at_most(scale: float) -> None:
+    farm, kernel = clustered(COUNT, seed=3), exponential_kernel(scale=scale)
+    exact, found = exchange_between(**farm, kernel=kernel), on_a_grid(kernel, farm)
+    assert found.far is None
+    lost = total(exact, np.ones(COUNT)) - total(found, np.ones(COUNT))
+    assert lost.min() >= -1e-12
+    assert lost.max() <= pairing.LOST_MASS
+    # Incoming spores alone, where there are any to speak of.
+    incoming = exact.received(SHED)[1], found.received(SHED)[1]
+    told = incoming[0] > 1e-4
+    np.testing.assert_allclose(incoming[1][told], incoming[0][told], rtol=1e-2)
+
+
+def test_a_pair_is_found_once_whoever_of_the_two_is_large() -> None:
+    places = np.random.default_rng(4).uniform(0, 9000, (150, 2))
+    width = np.where(np.arange(150) % 50 == 0, 2500.0, 90.0)
+    outlines = outlines_of(
+        rectangles(places, width, width)["edges"],
+        np.repeat(np.arange(150), 4),
+        outline_count=150,
+    )
+    apart = np.hypot(*(places[:120, None] - places).transpose(2, 0, 1))
+    reach = outlines.reach[:120, None] + outlines.reach
+    for gap, radius in ((None, np.maximum(1000.0, reach)), (80.0, 80.0 + reach)):
+        block, source = pairing.near_pairs(outlines, block_count=120, gap=gap)
+        expected = np.nonzero(apart <= radius)
+        np.testing.assert_array_equal((block, source), expected)

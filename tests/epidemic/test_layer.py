@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from geo.dispersal.build import exchange_in
 from geo.epidemic import EPIDEMIC
 from geo.reference.number import values
 from tests.laws.made_season import BLOCK_COUNT, before, made_season, replaced
@@ -34,7 +35,7 @@ def test_nobody_looked_anywhere_and_statuses_speak() -> None:
     unseen, known = MILDEW["status_unknown"], MILDEW["status_known"]
     assert (given.sporulating.values[BLOCK_COUNT] == known).all()
     home = given.home_inoculum.values[:, 0] - 1.0
-    received = np.diag(before(season, EPIDEMIC).spore_exchange.values[:, :BLOCK_COUNT])
+    received = exchange_in(before(season, EPIDEMIC)).home_share
     background = values("epidemic", "panicle_mildew")["background_inoculum"]
     np.testing.assert_allclose(home, received * unseen / background)
 
@@ -113,3 +114,14 @@ def test_an_act_from_before_the_season_changes_nothing() -> None:
     np.testing.assert_array_equal(
         epidemic(early).sporulating.values, epidemic(season.isel(act=[])).sporulating.values
     )
+
+
+def test_a_block_whose_weather_is_lost_sheds_what_it_shed_when_it_was_known() -> None:
+    found = before(made_season(), EPIDEMIC)
+    lost = found.favourability.values.copy()
+    lost[2, 3:] = np.nan
+    given = EPIDEMIC.compute(found.assign(favourability=(("block", "day"), lost)))
+    assert np.isnan(given.sporulating.values[2, 4])
+    total = (given.home_inoculum + given.incoming_inoculum).values[:, 5]
+    # What arrives is told from the same spores that the epidemic ran with.
+    np.testing.assert_allclose(given.arrival_background.values, 1.0 / total, rtol=1e-12)

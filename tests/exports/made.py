@@ -231,7 +231,12 @@ def made_season(farm: Farm) -> xr.Dataset:
             "days_since_stage_seen": (("block",), stage_age),
             "days_since_look": (("block",), np.array(looks_ago(count), dtype=float)),
             "is_filled": (("hour",), np.zeros(days * 24, dtype=np.int64)),
-            "arrival_share": (("block", "source"), share),
+            "arrival_block": (("arrival",), np.repeat(np.arange(count), len(sources))),
+            "arrival_source": (("arrival",), np.tile(np.arange(len(sources)), count)),
+            "arrival_share": (("arrival",), share.ravel()),
+            "arrival_rest": (("block",), np.where(np.isnan(share[:, 0]), np.nan, 0.0)),
+            "arrival_home": (("block",), share[np.arange(count), np.arange(count)]),
+            "arrival_background": (("block",), 1.0 - share.sum(axis=1)),
         },
         coords={
             "block": ids,
