@@ -1,5 +1,6 @@
 """One self-contained page on which an agronomist compares rival rules with our own order."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -22,8 +23,10 @@ from geo.exports.rules_data import (
     today_of_readings,
 )
 from geo.exports.templates import filled, joined
+from geo.reference.diseases import disease_with
 from geo.reference.number import sources
 from geo.rules import RIVALS
+from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
 
@@ -31,7 +34,14 @@ MOST_ROWS = 200
 OURS = {FAVOURABILITY: "Our weather favourability", HAZARD: "Our hazard index"}
 
 
-def write_rules_page(path: Path, *, farm: Farm, season: xr.Dataset, disease: str) -> None:
+def write_rules_page(
+    path: Path,
+    *,
+    farm: Farm,
+    season: xr.Dataset,
+    disease: str,
+    held_against: Mapping[str, xr.Dataset] | None = None,
+) -> None:
     """
     Write the page.
 
@@ -45,11 +55,20 @@ def write_rules_page(path: Path, *, farm: Farm, season: xr.Dataset, disease: str
         With ``rule_reading``.
     disease : str
         Name of the disease that our own order is about.
+    held_against : mapping of str to xarray.Dataset, optional
+        Our own season to hold a rule against, by the agent the rule is about; else ``season``.
     """
-    write_text(path, rules_html(farm=farm, season=season, disease=disease))
+    page = rules_html(farm=farm, season=season, disease=disease, held_against=held_against)
+    write_text(path, page)
 
 
-def rules_html(*, farm: Farm, season: xr.Dataset, disease: str) -> str:
+def rules_html(
+    *,
+    farm: Farm,
+    season: xr.Dataset,
+    disease: str,
+    held_against: Mapping[str, xr.Dataset] | None = None,
+) -> str:
     """
     Return the page.
 
@@ -61,6 +80,8 @@ def rules_html(*, farm: Farm, season: xr.Dataset, disease: str) -> str:
         With ``rule_reading``.
     disease : str
         Name of the disease that our own order is about.
+    held_against : mapping of str to xarray.Dataset, optional
+        Our own season to hold a rule against, by the agent the rule is about; else ``season``.
 
     Returns
     -------
@@ -75,7 +96,7 @@ def rules_html(*, farm: Farm, season: xr.Dataset, disease: str) -> str:
         disease=disease,
         honesty=HONESTY,
         measured=newest_measured(season, farm.zone),
-        rules=_rules(season),
+        rules=_rules(season, held_against or {}),
         ours=_ours(season),
         columns=[*OURS.values(), *(rival.name for rival in RIVALS)],
         rows=_rows(farm, season),
@@ -86,24 +107,28 @@ def rules_html(*, farm: Farm, season: xr.Dataset, disease: str) -> str:
     return still_page(title=title, style=joined(("page.css", "rules.css")), body=body)
 
 
-def _rules(season: xr.Dataset) -> list[dict[str, Any]]:
+def _rules(season: xr.Dataset, held_against: Mapping[str, xr.Dataset]) -> list[dict[str, Any]]:
     """Return what is said of each rival, and how far its order agrees with ours."""
     by_key = {reading.key: reading.by_day for reading in readings(season)}
-    now, so_far = today_of_readings(season), season_so_far(season)
     today = today_index(season)
-    return [
-        {
-            "rival": rival,
-            "source": sources()[rival.source]["citation"],
-            "curve": curve(by_key[rival.key], today=today),
-            "agrees": [
-                _agreement_words(of_rivals[rival.key], of_rivals[ours])
-                for of_rivals in (now, so_far)
-                for ours in OURS
-            ],
-        }
-        for rival in RIVALS
-    ]
+    described = []
+    for rival in RIVALS:
+        ours = held_against.get(rival.agent, season)
+        columns = today_of_readings(ours), season_so_far(ours)
+        described.append(
+            {
+                "rival": rival,
+                "against": disease_with(disease_key(ours)).name,
+                "source": sources()[rival.source]["citation"],
+                "curve": curve(by_key[rival.key], today=today),
+                "agrees": [
+                    _agreement_words(of_rivals[rival.key], of_rivals[own])
+                    for of_rivals in columns
+                    for own in OURS
+                ],
+            }
+        )
+    return described
 
 
 def _ours(season: xr.Dataset) -> list[dict[str, Any]]:
@@ -114,7 +139,7 @@ def _ours(season: xr.Dataset) -> list[dict[str, Any]]:
 
 def _agreement_words(one: FloatArray, other: FloatArray) -> str:
     tau = agreement(one, other)
-    return "all alike" if tau is None else f"{tau:+.2f}"
+    return "all alike" if tau is None else f"{tau:+.2f}".replace("-", "\N{MINUS SIGN}")
 
 
 def _rows(farm: Farm, season: xr.Dataset) -> list[dict[str, Any]]:

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import xarray as xr
+
 from geo.errors import stop
 from geo.exports.geopackage import write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
@@ -14,7 +16,7 @@ from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome, Say
-from geo.reference.diseases import disease_with
+from geo.reference.diseases import DISEASES, disease_with
 
 
 def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[str, Path]:
@@ -87,7 +89,13 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     write_rules(paths["their days"], farm=farm, season=season, disease=disease)
     say("drawing the map")
     write_map(paths["the map"], farm=farm, risks=risks)
-    write_rules_page(paths["other rules"], farm=farm, season=season, disease=disease)
+    write_rules_page(
+        paths["other rules"],
+        farm=farm,
+        season=season,
+        disease=disease,
+        held_against=_by_agent(outcome),
+    )
     names = [layer.name for layer in ORDER]
     record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
     write_run_record(paths["run record"], record)
@@ -101,3 +109,10 @@ def _risks(outcome: Outcome) -> list[Risk]:
         Risk(outcome.seasons[key], outcome.orders[key].spray, outcome.orders[key].scouting)
         for key in keys
     ]
+
+
+def _by_agent(outcome: Outcome) -> dict[str, xr.Dataset]:
+    """Return the season that rules about an agent are held against: the chosen one, if it can."""
+    chosen = outcome.farm.settings.disease
+    by_agent = {disease.agent: outcome.seasons[disease.key] for disease in reversed(DISEASES)}
+    return by_agent | {disease_with(chosen).agent: outcome.season}

@@ -10,6 +10,7 @@ from playwright.sync_api import Browser
 from geo.exports.rules_curves import curve, figures
 from geo.exports.rules_page import rules_html, write_rules_page
 from geo.rules import RIVALS
+from tests.demo_run import demo_outcome
 from tests.exports.conftest import DESK, PHONE
 from tests.exports.made import HOSTILE, HOSTILE_TEMPLATE, UNKNOWN, Made, made
 
@@ -109,3 +110,16 @@ def test_it_fits_its_screen_in_a_browser_without_faults(
     assert opened.locator("h1").is_visible()
     context.close()
     assert said == [path.as_uri()]
+
+
+def test_a_rule_is_held_against_our_order_for_what_it_is_about() -> None:
+    demo = demo_outcome()
+    page = rules_html(
+        farm=demo.farm,
+        season=demo.season,
+        disease="powdery mildew on panicles",
+        held_against={"anthracnose": demo.seasons["blossom_anthracnose"]},
+    )
+    rows = re.findall(r'<tr><th scope="row">([^<]+)</th><td>([^<]+)</td>', page)
+    assert dict(rows)["Grape index"] == "powdery mildew on panicles"
+    assert dict(rows)["Generic wetness model"] == "anthracnose on blossom"
