@@ -74,6 +74,9 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
     """
     factors = [f"factor {factor.name}" for factor in FACTORS]
     columns = [*SPRAY_COLUMNS, *factors, "honesty_level", "scenario"]
+    place = {block: number for number, block in enumerate(season.block.values.tolist())}
+    hazard, area = season.hazard_ahead.values.tolist(), season.area.values.tolist()
+    of_factors = season.factors.values.tolist()
 
     def row(block: str, **cells: object) -> list[object]:
         of_block = {
@@ -82,11 +85,11 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             "block_id": block,
             "name": _name(farm, block),
             "note": str(farm.blocks.loc[block, "note"]),
-            "hazard_index": float(season.hazard_ahead.sel(block=block)),
+            "hazard_index": hazard[place[block]],
             "reference_block": order.reference_block,
-            "area_ha": float(season.area.sel(block=block)),
+            "area_ha": area[place[block]],
             "material": order.material,
-            **dict(zip(factors, season.factors.sel(block=block).values.tolist(), strict=True)),
+            **dict(zip(factors, of_factors[place[block]], strict=True)),
             "honesty_level": LEVEL,
             "scenario": _scenario(farm),
         }

@@ -69,6 +69,7 @@ def _rows(farm: Farm, risk: Risk) -> list[list[object]]:
     sprays = {entry.block: entry.rank for entry in risk.spray.entries}
     walks = {entry.block: entry.rank for entry in risk.scouting.entries}
     blocks = [str(block) for block in season["block"].values]
+    names = [str(name) for name in farm.blocks.loc[blocks, "name"]]
     hazard, doubt = season["hazard_ahead"].values, season["doubt"].values
     within = np.where(np.isfinite(hazard) & (hazard > 0), spread(doubt), np.nan)
     columns = [
@@ -77,7 +78,7 @@ def _rows(farm: Farm, risk: Risk) -> list[list[object]]:
     ]
     return [
         [
-            farm.name, farm.today, block, str(farm.blocks.loc[block, "name"]), risk.disease.name,
+            farm.name, farm.today, block, names[place], risk.disease.name,
             sprays.get(block), walks.get(block), class_word(float(hazard[place])),
             float(within[place]), *(column[place] for column in columns), LEVEL,
             "made scenario" if farm.is_made else "",

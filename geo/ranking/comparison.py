@@ -6,7 +6,7 @@ from math import log
 import numpy as np
 import xarray as xr
 
-from geo.arrays import FloatArray
+from geo.arrays import BoolArray, FloatArray
 from geo.ranking.factors import FACTORS, Factor
 from geo.reference.diseases import Disease, disease_with
 from geo.season.disease import disease_key
@@ -67,6 +67,99 @@ class Comparison:
     rows: tuple[FactorRatio, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """
+    What comparing needs of a ranked season, taken out once for any number of blocks.
+
+    Attributes
+    ----------
+    disease : Disease
+        By which disease.
+    place : dict of str to int
+        Place of each block.
+    factors : numpy.ndarray
+        [1] Shape (block, 8).
+    hazard : numpy.ndarray
+        [1] Mean daily hazard index over the days ahead, shape (block,).
+    is_counted : numpy.ndarray
+        [1] Whether the block was ever counted, shape (block,).
+    """
+
+    disease: Disease
+    place: dict[str, int]
+    factors: FloatArray
+    hazard: FloatArray
+    is_counted: BoolArray
+
+    def compare(self, block: str, against: str) -> Comparison:
+        """
+        Return the factor ratios of one block against another.
+
+        Parameters
+        ----------
+        block, against : str
+            Ids of blocks of the season.
+
+        Returns
+        -------
+        Comparison
+            Exact: the ratios are of the very numbers whose product is the hazard.
+        """
+        one, other = self.place[block], self.place[against]
+        first, second = self.factors[one].tolist(), self.factors[other].tolist()
+        hazard, against_hazard = float(self.hazard[one]), float(self.hazard[other])
+        ratios = [_ratio(*pair) for pair in zip(first, second, strict=True)]
+        total = _ratio(hazard, against_hazard)
+        has_shares = total > 0 and total != 1.0
+        counted = bool(self.is_counted[one] and self.is_counted[other])
+        return Comparison(
+            disease=self.disease,
+            block=block,
+            against=against,
+            hazard=hazard,
+            against_hazard=against_hazard,
+            ratio=total,
+            rows=tuple(
+                FactorRatio(
+                    factor=factor,
+                    value=value,
+                    other=beside,
+                    ratio=ratio,
+                    share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
+                    standing=factor.standing
+                    if counted or factor.standing != "measured"
+                    else "assumed",
+                )
+                for factor, value, beside, ratio in zip(FACTORS, first, second, ratios, strict=True)
+            ),
+        )
+
+
+def ranked(season: xr.Dataset) -> Ranked:
+    """
+    Return what comparing needs of a season.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        Ranked.
+
+    Returns
+    -------
+    Ranked
+        For any number of comparisons.
+    """
+    blocks = season.block.values.tolist()
+    return Ranked(
+        disease=disease_with(disease_key(season)),
+        place={block: place for place, block in enumerate(blocks)},
+        factors=season.factors.values,
+        hazard=season.hazard_ahead.values,
+        is_counted=~np.isnan(season.days_since_look.values),
+    )
+
+
 def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
     """
     Return the factor ratios of one block against another.
@@ -81,76 +174,9 @@ def compare(season: xr.Dataset, block: str, against: str) -> Comparison:
     Returns
     -------
     Comparison
-        Exact: the ratios are of the very numbers whose product is the hazard.
+        As `Ranked.compare` gives it.
     """
-    counted = not np.isnan(season.days_since_look.sel(block=[block, against]).values).any()
-    return compared(
-        disease_with(disease_key(season)),
-        (block, against),
-        factors=(
-            season.factors.sel(block=block).values,
-            season.factors.sel(block=against).values,
-        ),
-        hazards=(
-            float(season.hazard_ahead.sel(block=block)),
-            float(season.hazard_ahead.sel(block=against)),
-        ),
-        counted=counted,
-    )
-
-
-def compared(
-    disease: Disease,
-    names: tuple[str, str],
-    *,
-    factors: tuple[FloatArray, FloatArray],
-    hazards: tuple[float, float],
-    counted: bool = True,
-) -> Comparison:
-    """
-    Return the factor ratios of one row of factors against another.
-
-    Parameters
-    ----------
-    disease : Disease
-        Of both.
-    names : tuple of two str
-        Of the block asked about, and of what it is held against.
-    factors : tuple of two numpy.ndarray
-        Their eight factors.
-    hazards : tuple of two float
-        Their hazards: the products of the factors.
-    counted : bool
-        Whether people counted in both.
-
-    Returns
-    -------
-    Comparison
-        Exact: the ratios are of the very numbers given.
-    """
-    first, second = (row.tolist() for row in factors)
-    ratios = [_ratio(*pair) for pair in zip(first, second, strict=True)]
-    total = _ratio(*hazards)
-    has_shares = total > 0 and total != 1.0
-    return Comparison(
-        disease=disease,
-        block=names[0],
-        against=names[1],
-        hazard=hazards[0],
-        against_hazard=hazards[1],
-        ratio=total,
-        rows=tuple(
-            FactorRatio(
-                factor=factor,
-                value=value,
-                other=other,
-                ratio=ratio,
-                share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
-                standing=factor.standing if counted or factor.standing != "measured" else "assumed",
-            )
-            for factor, value, other, ratio in zip(FACTORS, first, second, ratios, strict=True)
-        ),
-    )
+    return ranked(season).compare(block, against)
 
 
 def _ratio(above: float, below: float) -> float:

@@ -6,7 +6,7 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
-from geo.ranking.comparison import compare
+from geo.ranking.comparison import Comparison, ranked
 from geo.ranking.doubt import spread
 from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
@@ -39,13 +39,17 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
     """
     hazard = season.hazard_ahead.values
     order = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
-    ranked, unranked = order[hazard[order] > 0], order[~(hazard[order] > 0)]
+    has_hazard = hazard[order] > 0
+    some, none = order[has_hazard], order[~has_hazard]
     reference = farm.settings.reference_block or _middle_block(season, order)
     gate = _gate(farm, season)
     blocks = season.block.values.tolist()
     ahead = days_ahead(season)
     is_closed = np.zeros(hazard.size, dtype=bool) if gate is None else gate.is_closed[:, 0]
-    open_blocks = ranked[~is_closed[ranked]]
+    open_blocks = some[~is_closed[some]]
+    comparing = ranked(season)
+    doubt, area = season.doubt.values, season.area.values
+    beside = float(doubt[comparing.place[reference]])
     return SprayOrder(
         today=farm.today,
         first_day=season.day.values[ahead.start].astype("datetime64[D]").item(),
@@ -53,16 +57,20 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
         material=farm.settings.material,
         reference_block=reference,
         entries=tuple(
-            _entry(farm, season, block=blocks[i], rank=rank, reference=reference)
+            _entry(
+                farm,
+                comparing.compare(blocks[i], reference),
+                rank=rank,
+                area=float(area[i]),
+                doubts=(float(doubt[i]), beside),
+            )
             for rank, i in zip(_ranks(hazard[open_blocks]), open_blocks, strict=True)
         ),
         cannot_now=tuple(
-            _cannot_now(farm, season, gate, i)
-            for i in ranked[is_closed[ranked]]
-            if gate is not None
+            _cannot_now(farm, season, gate, i) for i in some[is_closed[some]] if gate is not None
         ),
         not_ranked=tuple(
-            NotRanked(blocks[i], because(compare(season, blocks[i], reference))) for i in unranked
+            NotRanked(blocks[i], because(comparing.compare(blocks[i], reference))) for i in none
         ),
     )
 
@@ -116,11 +124,11 @@ def _middle_block(season: xr.Dataset, order: IntArray) -> str:
     return str(season.block.values[pick])
 
 
-def _entry(farm: Farm, season: xr.Dataset, *, block: str, rank: int, reference: str) -> SprayEntry:
-    comparison = compare(season, block, reference)
-    own, other = (float(season.doubt.sel(block=name)) for name in (block, reference))
-    either_way = 1.0 if block == reference else float(spread(np.hypot(own, other)))
-    area = float(season.area.sel(block=block))
+def _entry(
+    farm: Farm, comparison: Comparison, *, rank: int, area: float, doubts: tuple[float, float]
+) -> SprayEntry:
+    block, reference = comparison.block, comparison.against
+    either_way = 1.0 if block == reference else float(spread(np.hypot(*doubts)))
     hours = farm.settings.sprayer_hours_per_hectare
     own_reason = f"This is the block that ratios are quoted against: {block}."
     return SprayEntry(
