@@ -3,12 +3,19 @@
 from collections.abc import Collection
 from importlib.resources import files
 from pathlib import Path
+from typing import Annotated
 
 import typer
 
 from geo.errors import quoted, stop
 from geo.reference.diseases import DISEASES, Disease, disease_named, disease_with
 
+FarmOption = Annotated[
+    Path | None, typer.Option(help="Farm folder; else the one you are in, else the demo.")
+]
+DiseaseOption = Annotated[
+    str | None, typer.Option(help="Disease, by key or name; else the one of farm.toml.")
+]
 MOST_LISTED = 12  # our own choice: a line holds no more names
 
 

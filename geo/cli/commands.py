@@ -7,8 +7,16 @@ from typing import Annotated
 import typer
 
 from geo import __version__
-from geo.cli.choices import check_block, demo_farm, disease_asked, farm_here
+from geo.cli.choices import (
+    DiseaseOption,
+    FarmOption,
+    check_block,
+    demo_farm,
+    disease_asked,
+    farm_here,
+)
 from geo.cli.speech import factor_lines, fail, print_summary, progress
+from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
 
 app = typer.Typer(
@@ -20,12 +28,6 @@ app = typer.Typer(
 )
 
 OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs.")]
-FarmOption = Annotated[
-    Path | None, typer.Option(help="Farm folder; else the one you are in, else the demo.")
-]
-DiseaseOption = Annotated[
-    str | None, typer.Option(help="Disease, by key or name; else the one of farm.toml.")
-]
 DEFAULT_OUT = Path("outputs")
 PARTIAL = 3
 
@@ -85,6 +87,9 @@ def why(  # numpydoc ignore=PR01
     shown = list(dict.fromkeys((block, other)))
     for name, words in zip(shown, spray_words(season, map(known.index, shown)), strict=True):
         typer.echo(f"{name}. {words}")
+
+
+app.command("suppose")(suppose)
 
 
 def main() -> None:

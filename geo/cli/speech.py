@@ -81,7 +81,7 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     farm, spray, scouting = outcome.farm, outcome.spray, outcome.scouting
     made = " (made scenario)" if farm.is_made else ""
     width = max(map(len, outcome.season.block.values.tolist()))
-    typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {_days_ahead(outcome)}")
+    typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {days_told(outcome)}")
     typer.echo("")
     shown = min(SHOWN_FIRST, len(spray.entries))
     typer.echo(f"Spray order for {spray.material}, first {shown} of {len(spray.entries)}:")
@@ -153,7 +153,7 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
     """
     block, other = comparison.block, comparison.against
     width = max(9, len(block), len(other)) + 1
-    yield f"{block} against {other}: mean hazard index of {_days_ahead(outcome)}"
+    yield f"{block} against {other}: mean hazard index of {days_told(outcome)}"
     if comparison.disease.key != outcome.farm.settings.disease:
         yield f"Of {comparison.disease.name}."
     yield ""
@@ -181,8 +181,20 @@ def _share(share: float) -> str:
     return "" if isnan(share) else f"{round(share * 100) + 0}%"
 
 
-def _days_ahead(outcome: "Outcome") -> str:
-    """Return the days the hazard is a mean of: fewer than wished where weather is not known."""
+def days_told(outcome: "Outcome") -> str:
+    """
+    Return the days the hazard is a mean of: fewer than wished where weather is not known.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What was decided.
+
+    Returns
+    -------
+    str
+        The first, or the first and the last.
+    """
     first, days = outcome.spray.first_day, outcome.spray.horizon_days
     return f"{first}" if days == 1 else f"{first} to {first + timedelta(days=days - 1)}"
 
