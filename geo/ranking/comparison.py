@@ -107,33 +107,67 @@ class Ranked:
             Exact: the ratios are of the very numbers whose product is the hazard.
         """
         one, other = self.place[block], self.place[against]
-        first, second = self.factors[one].tolist(), self.factors[other].tolist()
-        hazard, against_hazard = float(self.hazard[one]), float(self.hazard[other])
-        ratios = [_ratio(*pair) for pair in zip(first, second, strict=True)]
-        total = _ratio(hazard, against_hazard)
-        has_shares = total > 0 and total != 1.0
-        counted = bool(self.is_counted[one] and self.is_counted[other])
-        return Comparison(
-            disease=self.disease,
-            block=block,
-            against=against,
-            hazard=hazard,
-            against_hazard=against_hazard,
-            ratio=total,
-            rows=tuple(
-                FactorRatio(
-                    factor=factor,
-                    value=value,
-                    other=beside,
-                    ratio=ratio,
-                    share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
-                    standing=factor.standing
-                    if counted or factor.standing != "measured"
-                    else "assumed",
-                )
-                for factor, value, beside, ratio in zip(FACTORS, first, second, ratios, strict=True)
-            ),
+        return compared(
+            self.disease,
+            (block, against),
+            factors=(self.factors[one], self.factors[other]),
+            hazards=(float(self.hazard[one]), float(self.hazard[other])),
+            counted=bool(self.is_counted[one] and self.is_counted[other]),
         )
+
+
+def compared(
+    disease: Disease,
+    names: tuple[str, str],
+    *,
+    factors: tuple[FloatArray, FloatArray],
+    hazards: tuple[float, float],
+    counted: bool = True,
+) -> Comparison:
+    """
+    Return the factor ratios of one row of factors against another.
+
+    Parameters
+    ----------
+    disease : Disease
+        Of both.
+    names : tuple of two str
+        Of the block asked about, and of what it is held against.
+    factors : tuple of two numpy.ndarray
+        Their eight factors.
+    hazards : tuple of two float
+        Their hazards: the products of the factors.
+    counted : bool
+        Whether people counted in both.
+
+    Returns
+    -------
+    Comparison
+        Exact: the ratios are of the very numbers given.
+    """
+    first, second = (row.tolist() for row in factors)
+    ratios = [_ratio(*pair) for pair in zip(first, second, strict=True)]
+    total = _ratio(*hazards)
+    has_shares = total > 0 and total != 1.0
+    return Comparison(
+        disease=disease,
+        block=names[0],
+        against=names[1],
+        hazard=hazards[0],
+        against_hazard=hazards[1],
+        ratio=total,
+        rows=tuple(
+            FactorRatio(
+                factor=factor,
+                value=value,
+                other=beside,
+                ratio=ratio,
+                share=log(ratio) / log(total) if has_shares and ratio > 0 else np.nan,
+                standing=factor.standing if counted or factor.standing != "measured" else "assumed",
+            )
+            for factor, value, beside, ratio in zip(FACTORS, first, second, ratios, strict=True)
+        ),
+    )
 
 
 def ranked(season: xr.Dataset) -> Ranked:

@@ -153,9 +153,10 @@ def test_a_neighbour_that_is_gone_takes_exactly_its_share_along() -> None:
     season = made_season()
     before, after = ranked(season), ranked(without_neighbour(season, NEIGHBOUR))
     assert after.source.values.tolist() == [f"B{number}" for number in range(1, 6)]
-    np.testing.assert_allclose(
-        after.spore_exchange.values, before.spore_exchange.values[:, :NEIGHBOUR], rtol=1e-12
-    )
+    assert (before.wind_pair_source.values == NEIGHBOUR).any()
+    kept = before.wind_pair_source.values != NEIGHBOUR
+    for name in ("wind_pair_block", "wind_pair_source", "wind_pair_share"):
+        np.testing.assert_allclose(after[name].values, before[name].values[kept], rtol=1e-12)
     assert (after.incoming_inoculum.values <= before.incoming_inoculum.values + 1e-12).all()
     assert (after.incoming_inoculum.values < before.incoming_inoculum.values).any()
 
