@@ -9,6 +9,7 @@ from geo.errors import Issue, Outcome
 from geo.exports.page_words import as_date, day_words, newest_measured
 from geo.infection.host import cultivar_shares
 from geo.reference.cultivars import cultivar
+from geo.reference.fungicides import reports
 from geo.reference.number import TABLES, numbers, sources
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
@@ -58,6 +59,7 @@ def about_data(farm: Farm, season: xr.Dataset) -> list[str]:
         *(f"{file.role}: {file.path.name}, {file.used} used" for file in farm.files),
         _standing_words(),
         *_rating_words(season),
+        *_report_words(farm, season),
         MITES,
         NUTRITION,
         RESISTANCE,
@@ -114,6 +116,18 @@ def _rating_words(season: xr.Dataset) -> list[str]:
         + f". Taken as {rated.susceptibility:g} from 0 to 1, with a wide doubt"
         for name, rated in found.items()
         if rated.are_at_odds
+    ]
+
+
+def _report_words(farm: Farm, season: xr.Dataset) -> list[str]:
+    """Return what sources say of the farm's materials other than what is reckoned with."""
+    used = {farm.settings.material, *season["spray_material"].values.tolist()}
+    return [
+        f"Not reckoned with: {sources()[source]['citation']} has a {quantity.replace('_', ' ')} of "
+        f"{number.value:g}{'' if number.unit == '1' else ' ' + number.unit} for {material} "
+        f"({number.where}; {number.note})"
+        for material in sorted(used)
+        for (source, quantity), number in reports(material).items()
     ]
 
 

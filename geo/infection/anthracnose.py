@@ -163,40 +163,6 @@ def anthracnose_days(
     )
 
 
-def daily_anthracnose_favourability(
-    air_temperature: FloatArray,
-    relative_humidity: FloatArray,
-    precipitation: FloatArray,
-    anthracnose: Anthracnose,
-    *,
-    starts: IntArray,
-) -> FloatArray:
-    """
-    Return the favourability of each day of a season that begins dry and clean.
-
-    Parameters
-    ----------
-    air_temperature : [degC]
-        Shape (spot, hour).
-    relative_humidity : [%]
-        Same shape.
-    precipitation : [mm]
-        Shape (hour,).
-    anthracnose : Anthracnose
-        Sizes.
-    starts : [1]
-        First hour of each day, shape (day,).
-
-    Returns
-    -------
-    [1]
-        Shape (spot, day), as `anthracnose_days` gives it.
-    """
-    return anthracnose_days(
-        air_temperature, relative_humidity, precipitation, anthracnose, starts=starts
-    ).favourability
-
-
 def _groups_of_days(starts: IntArray, ends: IntArray, hours_at_once: int) -> list[slice]:
     """Return runs of whole days of about so many hours, each of at least one day."""
     groups, first = [], 0

@@ -27,3 +27,10 @@ def test_advice_on_nutrition_and_resistance_says_that_it_has_no_source_or_number
     for line in advice:
         assert "common practice, no source" in line
         assert not any(letter.isdigit() for letter in line)
+
+
+def test_what_other_sources_say_of_a_material_in_use_is_shown_and_not_reckoned_with() -> None:
+    one = made()
+    season = one.season.assign(spray_material=("spray", ["copper"]))
+    (line,) = [words for words in about_data(one.farm, season) if "Not reckoned" in words]
+    assert "a half life of 14.8 d for copper (48 % lost in the first 14 d; the other" in line

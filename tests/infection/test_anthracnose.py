@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 from geo.infection.anthracnose import (
     AnthracnoseDays,
     anthracnose_days,
-    daily_anthracnose_favourability,
 )
 from geo.infection.anthracnose_parameters import anthracnose_parameters
 from geo.infection.infected_share import LogitCoefficients
@@ -23,6 +22,11 @@ CHANCE = np.random.default_rng(7)
 AIR = CHANCE.uniform(8.0, 36.0, (5, HOURS))
 DAMP = CHANCE.choice([60.0, 92.0, 99.0], (5, HOURS))
 RAIN = np.where(CHANCE.random(HOURS) < 0.1, CHANCE.uniform(0.2, 15.0, HOURS), 0.0)
+
+
+def favourability_of(*args: object, **options: object) -> np.ndarray:
+    """Return the favourability of each day of a season that begins dry and clean."""
+    return anthracnose_days(*args, **options).favourability
 
 
 def weather(*, rain: dict[int, float], damp: slice, temperature: float = 25.0) -> AnthracnoseDays:
@@ -42,7 +46,7 @@ def total(days: AnthracnoseDays) -> float:
 @pytest.mark.published("fitzell1984", "no conidia were trapped following dews; abstract")
 def test_dew_alone_never_spreads_anthracnose() -> None:
     hours = 24 * 30
-    found = daily_anthracnose_favourability(
+    found = favourability_of(
         np.full((1, hours), 25.0),
         np.full((1, hours), 100.0),
         np.zeros(hours),
@@ -170,7 +174,7 @@ def test_the_slow_way_through_whole_rains_and_wet_periods_gives_the_same(seed: i
         chance.choice([60.0, 99.0], HOURS, p=[0.8, 0.2]),
     )
     rain = np.where(chance.random(HOURS) < 0.08, chance.uniform(0.2, 12.0, HOURS), 0.0)
-    found = daily_anthracnose_favourability(air[None], humidity[None], rain, STRICT, starts=STARTS)
+    found = favourability_of(air[None], humidity[None], rain, STRICT, starts=STARTS)
     np.testing.assert_allclose(found[0], by_hand(air, humidity, rain), atol=1e-9)
 
 
@@ -182,8 +186,7 @@ AMOUNTS = st.lists(
 @given(rain=AMOUNTS, factor=st.floats(1.0, 5.0))
 def test_heavier_rain_is_never_less_favourable(rain: np.ndarray, factor: float) -> None:
     first, second = (
-        daily_anthracnose_favourability(AIR, DAMP, rain * one, STRICT, starts=STARTS)
-        for one in (1.0, factor)
+        favourability_of(AIR, DAMP, rain * one, STRICT, starts=STARTS) for one in (1.0, factor)
     )
     assert (second >= first - 1e-12).all()
 
@@ -197,7 +200,7 @@ def test_more_wet_hours_within_a_wet_period_never_infect_less(data: st.DataObjec
     rain = np.zeros(HOURS)
     rain[0] = 25.0
     totals = [
-        daily_anthracnose_favourability(
+        favourability_of(
             AIR[:1], np.where(wet, 100.0, 60.0)[None], rain, unbroken, starts=STARTS
         ).sum()
         for wet in (some, more)
@@ -217,9 +220,7 @@ def test_no_parameters_make_a_day_more_than_whole() -> None:
     hasty = replace(STRICT, wet_gap_hours=0.0, hours_of_infection=0.5)
     humidity = np.where(np.arange(24) % 2, 60.0, 100.0)[None]
     rain = np.r_[25.0, np.zeros(23)]
-    found = daily_anthracnose_favourability(
-        np.full((1, 24), 25.0), humidity, rain, hasty, starts=STARTS[:1]
-    )
+    found = favourability_of(np.full((1, 24), 25.0), humidity, rain, hasty, starts=STARTS[:1])
     assert found.tolist() == [[1.0]]
 
 
@@ -259,8 +260,8 @@ def test_grouping_the_days_never_changes_one(at_once: int) -> None:
 def test_an_unknown_hour_stays_in_its_own_spot(spot: int, hour: int) -> None:
     humidity = DAMP.copy()
     humidity[spot, hour] = np.nan
-    known = daily_anthracnose_favourability(AIR, DAMP, RAIN, STRICT, starts=STARTS)
-    found = daily_anthracnose_favourability(AIR, humidity, RAIN, STRICT, starts=STARTS)
+    known = favourability_of(AIR, DAMP, RAIN, STRICT, starts=STARTS)
+    found = favourability_of(AIR, humidity, RAIN, STRICT, starts=STARTS)
     others = np.arange(5) != spot
     np.testing.assert_array_equal(found[others], known[others])
     np.testing.assert_array_equal(found[spot, : hour // 24], known[spot, : hour // 24])
@@ -271,27 +272,27 @@ def test_an_unknown_hour_makes_its_day_unknown_only_where_conidia_lie() -> None:
     humidity[0, 30] = np.nan
     air, rain = np.full((1, 48), 25.0), np.zeros(48)
     starts = STARTS[:2]
-    clean = daily_anthracnose_favourability(air, humidity, rain, STRICT, starts=starts)
+    clean = favourability_of(air, humidity, rain, STRICT, starts=starts)
     assert clean.tolist() == [[0.0, 0.0]]
     rain[0] = 25.0
-    laden = daily_anthracnose_favourability(air, humidity, rain, STRICT, starts=starts)
+    laden = favourability_of(air, humidity, rain, STRICT, starts=starts)
     assert np.isnan(laden).tolist() == [[False, True]]
 
 
 def test_permuting_the_spots_permutes_the_days() -> None:
     order = np.array([3, 0, 4, 1, 2])
-    found = daily_anthracnose_favourability(AIR[order], DAMP[order], RAIN, STRICT, starts=STARTS)
-    whole = daily_anthracnose_favourability(AIR, DAMP, RAIN, STRICT, starts=STARTS)
+    found = favourability_of(AIR[order], DAMP[order], RAIN, STRICT, starts=STARTS)
+    whole = favourability_of(AIR, DAMP, RAIN, STRICT, starts=STARTS)
     np.testing.assert_array_equal(found, whole[order])
 
 
 def test_an_orchard_without_spots_has_no_days_of_any() -> None:
     none = np.empty((0, HOURS))
-    assert daily_anthracnose_favourability(none, none, RAIN, STRICT, starts=STARTS).shape == (0, 6)
+    assert favourability_of(none, none, RAIN, STRICT, starts=STARTS).shape == (0, 6)
 
 
 def test_each_kind_of_array_is_taken(as_array) -> None:
-    found = daily_anthracnose_favourability(
+    found = favourability_of(
         as_array(np.full((1, 24), 25.0)),
         as_array(np.full((1, 24), 100.0)),
         as_array([25.0] + [0.0] * 23),
