@@ -15,6 +15,7 @@ from geo.cli.choices import (
     disease_asked,
     farm_here,
 )
+from geo.cli.since import changes
 from geo.cli.speech import factor_lines, fail, print_summary, progress
 from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
@@ -90,6 +91,7 @@ def why(  # numpydoc ignore=PR01
 
 
 app.command("suppose")(suppose)
+app.command("changes")(changes)
 
 
 def main() -> None:

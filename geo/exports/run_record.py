@@ -3,7 +3,7 @@
 import hashlib
 import json
 import platform
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from importlib.metadata import version
 from importlib.resources import files
 from pathlib import Path
@@ -18,6 +18,7 @@ from geo.reference.number import TABLES, numbers
 from geo.rounds.order import SprayOrder
 from geo.rounds.plan import heat_limit
 from geo.scouting.order import ScoutingOrder
+from geo.season.disease import disease_key
 from geo.season.farm import Farm
 
 LIBRARIES = (
@@ -40,6 +41,7 @@ def run_record(
     spray: SprayOrder,
     scouting: ScoutingOrder,
     layers: Iterable[str],
+    seasons: Mapping[str, xr.Dataset] | None = None,
 ) -> dict[str, object]:
     """
     Return the record of a run. It holds no clock time: equal inputs give an equal record.
@@ -56,6 +58,8 @@ def run_record(
         What was decided.
     layers : iterable of str
         Names of the layers that ran, in order.
+    seasons : mapping of str to xarray.Dataset, optional
+        Of every disease by its key; else only ``season``.
 
     Returns
     -------
@@ -110,19 +114,26 @@ def run_record(
         "spray_order": [entry.block for entry in spray.entries],
         "cannot_now": [held.block for held in spray.cannot_now],
         "scouting_order": [entry.block for entry in scouting.entries],
-        "factors": {
-            block: dict(zip((factor.name for factor in FACTORS), map(_number, row), strict=True))
-            for block, row in zip(
-                season.block.values.tolist(), season.factors.values.tolist(), strict=True
-            )
+        **_ranking(season),
+        "diseases": {
+            key: _ranking(of_it)
+            for key, of_it in (seasons or {disease_key(season): season}).items()
         },
-        "hazard_ahead": dict(
-            zip(
-                season.block.values.tolist(),
-                map(_number, season.hazard_ahead.values.tolist()),
-                strict=True,
-            )
-        ),
+    }
+
+
+def _ranking(season: xr.Dataset) -> dict[str, object]:
+    """Return the factors of each block and their product."""
+    blocks = season.block.values.tolist()
+    names = [factor.name for factor in FACTORS]
+    rows = [list(map(_number, row)) for row in season.factors.values.tolist()]
+    hazard = map(_number, season.hazard_ahead.values.tolist())
+    return {
+        "factors": {
+            block: dict(zip(names, row, strict=True))
+            for block, row in zip(blocks, rows, strict=True)
+        },
+        "hazard_ahead": dict(zip(blocks, hazard, strict=True)),
     }
 
 

@@ -96,9 +96,31 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
         disease=disease,
         held_against=_by_agent(outcome),
     )
-    names = [layer.name for layer in ORDER]
-    record = run_record(farm, season, spray=spray, scouting=scouting, layers=names)
-    write_run_record(paths["run record"], record)
+    write_run_record(paths["run record"], record_of(outcome))
+
+
+def record_of(outcome: Outcome) -> dict[str, object]:
+    """
+    Return the record of a run.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What it decided.
+
+    Returns
+    -------
+    dict
+        Ready for JSON.
+    """
+    return run_record(
+        outcome.farm,
+        outcome.season,
+        spray=outcome.spray,
+        scouting=outcome.scouting,
+        layers=[layer.name for layer in ORDER],
+        seasons=outcome.seasons,
+    )
 
 
 def _risks(outcome: Outcome) -> list[Risk]:

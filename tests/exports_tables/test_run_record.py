@@ -32,7 +32,12 @@ def record_of_demo(**changes: Any) -> dict[str, object]:
     demo = with_other(demo_outcome(), **changes)
     names = [layer.name for layer in ORDER]
     return run_record(
-        demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting, layers=names
+        demo.farm,
+        demo.season,
+        spray=demo.spray,
+        scouting=demo.scouting,
+        layers=names,
+        seasons=demo.seasons,
     )
 
 
