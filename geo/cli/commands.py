@@ -59,6 +59,7 @@ def why(  # numpydoc ignore=PR01
 ) -> None:
     """Print the eight factors of a block against another: their ratios multiply to the total."""
     from geo.pipeline import run
+    from geo.ranking.arrival_words import arrival_words
     from geo.ranking.comparison import compare
     from geo.ranking.ground import ground_words
     from geo.ranking.sentences import because
@@ -84,6 +85,8 @@ def why(  # numpydoc ignore=PR01
     typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
     for name in dict.fromkeys((block, other)):
         if words := ground_words(season, known.index(name)):
+            typer.echo(f"{name}. {words}")
+        if words := arrival_words(season, known.index(name)):
             typer.echo(f"{name}. {words}")
     shown = list(dict.fromkeys((block, other)))
     for name, words in zip(shown, spray_words(season, map(known.index, shown)), strict=True):

@@ -6,6 +6,7 @@ import numpy as np
 
 from geo.arrays import FloatArray, IntArray
 from geo.dispersal.exchange import Exchange
+from geo.dispersal.sides import by_band, by_compass
 
 LEAST_SHARE = 1e-3  # our choice: smaller sources are summed
 
@@ -27,6 +28,10 @@ class Arrivals:
         Share of the block itself, which is one of the pairs; shape (block,).
     background : numpy.ndarray
         Share from beyond the map, shape (block,). With the pairs and the rest it makes 1.
+    from_band : numpy.ndarray
+        Share by distance, shape (block, band). With home and background it makes 1.
+    from_compass : numpy.ndarray
+        Share by the side it comes from, shape (block, compass); the same.
     """
 
     block: IntArray
@@ -35,6 +40,8 @@ class Arrivals:
     rest: FloatArray
     home: FloatArray
     background: FloatArray
+    from_band: FloatArray
+    from_compass: FloatArray
 
 
 def arrivals(
@@ -71,4 +78,13 @@ def arrivals(
     block, share = block[is_kept], share[is_kept]
     told = np.bincount(block, share, minlength=total.size)
     rest = np.maximum((home + incoming) / total - told, 0.0)
-    return Arrivals(block, exchange.source[is_kept], share, rest, home / total, background / total)
+    return Arrivals(
+        block=block,
+        source=exchange.source[is_kept],
+        share=share,
+        rest=rest,
+        home=home / total,
+        background=background / total,
+        from_band=by_band(exchange, sporulating, incoming) / total[:, None],
+        from_compass=by_compass(exchange, sporulating, incoming) / total[:, None],
+    )

@@ -9,6 +9,7 @@ from geo.arrays import AnyArray
 from geo.dispersal.exchange import Exchange
 from geo.dispersal.kernels import Kernel
 from geo.dispersal.named import kernel_named, splash_kernel
+from geo.dispersal.near import has_far_part
 from geo.dispersal.outline_points import outlines_of
 from geo.dispersal.pair_share import Edges
 from geo.dispersal.pairing import (
@@ -16,7 +17,6 @@ from geo.dispersal.pairing import (
     exchange_between,
     exchange_from,
     far_grid,
-    has_far_part,
 )
 from geo.reference.diseases import disease_with
 from geo.season import variables as v

@@ -31,6 +31,8 @@ class Exchange:
         [1] The part that does. Both are on the grid already and leave the near share.
     sector : numpy.ndarray
         Sector of the wind that flies from source to block.
+    apart : numpy.ndarray
+        [m] Distance between the middles of the two.
     home_share : numpy.ndarray
         [1] What a block receives from itself, shape (block,).
     far : FarGrid or None
@@ -47,6 +49,7 @@ class Exchange:
     still: FloatArray
     turning: FloatArray
     sector: SectorArray
+    apart: FloatArray
     home_share: FloatArray
     far: FarGrid | None
     sector_weight: FloatArray | None = None

@@ -1,9 +1,8 @@
-"""Which pairs are near, and how exactly is each worked?"""
+"""How exactly is each pair of block and source worked?"""
 
 from functools import partial
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from geo.arrays import BoolArray, FloatArray, IntArray
 from geo.dispersal.area_share import mean_over_points, share_landing
@@ -16,18 +15,15 @@ from geo.dispersal.far_grid import (
     sector_from,
 )
 from geo.dispersal.kernels import Kernel
+from geo.dispersal.near import NEAR_DISTANCE, SLOPE_STEP, farthest, has_far_part, near_pairs
 from geo.dispersal.outline_points import Outlines, outlines_of
 from geo.dispersal.pair_share import Edges, share_of_pairs
 
 # All our own choices; geo/bench shows the error they leave against the dense table.
 ALL_NEAR_PAIRS = 250_000  # a table of 2 MB: nothing to save
-NEAR_DISTANCE = 1000.0  # m
 # An outline is too large for four points where the kernel falls by e within so many reaches.
 LARGEST_REACH = 1.0
 LEAST_MASS = 3e-4  # share beyond a distance that is not worth an integral
-SLOPE_STEP = 1.0  # m
-LOST_MASS = 1e-6  # share of the spores of a thin tail that may be lost
-ORDINARY = 0.99  # share of the outlines that are no larger than ordinary
 PAIRS_AT_ONCE = 200_000
 MARGIN_CELLS = 3  # room for the interpolation's knots
 
@@ -144,98 +140,10 @@ def exchange_from(
         still=soft[0],
         turning=soft[1],
         sector=sector_from(offset[:, 0], offset[:, 1]),
+        apart=np.hypot(offset[:, 0], offset[:, 1]),
         home_share=share[block == source],
         far=far,
     )
-
-
-def has_far_part(kernel: Kernel) -> bool:
-    """
-    Return whether spores beyond the near distance are worth a grid.
-
-    Parameters
-    ----------
-    kernel : Kernel
-        Where spores go.
-
-    Returns
-    -------
-    bool
-        False for a thin tail: then near pairs are all there is, and each is exact.
-    """
-    return farthest(kernel) == NEAR_DISTANCE
-
-
-def farthest(kernel: Kernel) -> float:
-    """
-    Return how far from an outline its spores are followed without a grid.
-
-    Parameters
-    ----------
-    kernel : Kernel
-        Where spores go.
-
-    Returns
-    -------
-    [m]
-        Beyond it lies a millionth of the spores; at most the near distance.
-    """
-    distance = np.arange(0.0, NEAR_DISTANCE + SLOPE_STEP, SLOPE_STEP)
-    beyond = 1.0 - kernel.mass_within(distance)
-    return (
-        float(distance[np.argmax(beyond < LOST_MASS)]) if beyond[-1] < LOST_MASS else NEAR_DISTANCE
-    )
-
-
-def near_pairs(
-    outlines: Outlines, *, block_count: int, gap: float | None = None
-) -> tuple[IntArray, IntArray]:
-    """
-    Return the pairs of block and source that are near each other.
-
-    Parameters
-    ----------
-    outlines : Outlines
-        Of the sources; the first are the blocks.
-    block_count : [1]
-        Number of blocks.
-    gap : [m]
-        If given, outlines so far apart or nearer are near, whatever their middles.
-
-    Returns
-    -------
-    block : [1]
-        Shape (pair,), never falling.
-    source : [1]
-        Shape (pair,), rising within a block. Middles lie within the near distance, or farther by
-        the reach of outlines larger than it.
-    """
-    reach = outlines.reach
-    shortest, margin = (NEAR_DISTANCE, 0.0) if gap is None else (0.0, gap)
-    # Few outlines are large; the many small ones are found by one radius.
-    ordinary = max(shortest, margin + 2.0 * float(np.quantile(reach, ORDINARY)))
-    tree = cKDTree(outlines.middle)
-    low, high = tree.query_pairs(ordinary, output_type="ndarray").T
-    itself = np.arange(block_count)
-    large = np.flatnonzero(margin + reach + reach.max() > ordinary)
-    found = tree.query_ball_point(outlines.middle[large], margin + reach[large] + reach.max())
-    hit = np.concatenate([np.zeros(0, dtype=np.int64), *map(np.asarray, found)]).astype(np.int64)
-    whose = np.repeat(large, [len(places) for places in found])
-    block = np.concatenate([itself, low, high, whose, hit])
-    source = np.concatenate([itself, high, low, hit, whose])
-    block, source = _once(block, source, block_count=block_count, source_count=reach.size)
-    apart = np.hypot(*(outlines.middle[block] - outlines.middle[source]).T)
-    is_near = apart <= np.maximum(shortest, margin + reach[block] + reach[source])
-    return block[is_near], source[is_near]
-
-
-def _once(
-    block: IntArray, source: IntArray, *, block_count: int, source_count: int
-) -> tuple[IntArray, IntArray]:
-    """Return each pair of a block and a source once, by block, then by source."""
-    is_block = block < block_count
-    place = np.unique(block[is_block] * source_count + source[is_block])
-    return place // source_count, place % source_count
 
 
 def far_grid(outlines: Outlines, *, block_count: int, kernel: Kernel) -> FarGrid:
@@ -288,7 +196,16 @@ def _is_close(outlines: Outlines, pairs: tuple[IntArray, IntArray], kernel: Kern
     apart = np.hypot(*(outlines.middle[block] - outlines.middle[source]).T)
     reach = outlines.reach[block], outlines.reach[source]
     gap = np.maximum(apart - reach[0] - reach[1], 0.0)
-    fall = -np.log(kernel.density(gap + SLOPE_STEP) / kernel.density(gap)) / SLOPE_STEP
+    fall = _steepest_beyond(gap, kernel)
     is_steep = np.maximum(*reach) * fall > LARGEST_REACH
     is_close: BoolArray = (is_steep & (kernel.mass_within(gap) < 1.0 - LEAST_MASS)) | (gap == 0.0)
     return is_close
+
+
+def _steepest_beyond(gap: FloatArray, kernel: Kernel) -> FloatArray:
+    """Return the steepest relative fall per metre at a distance or farther."""
+    # A kernel that is flat at its peak is steepest at some distance from it.
+    distance = np.arange(0.0, NEAR_DISTANCE + 2.0 * SLOPE_STEP, SLOPE_STEP)
+    fall = -np.diff(np.log(kernel.density(distance))) / SLOPE_STEP
+    steepest = np.maximum.accumulate(fall[::-1])[::-1]
+    return np.interp(gap, distance[:-1], steepest)

@@ -7,12 +7,13 @@ from geo.arrays import FloatArray
 from geo.dispersal.arrivals import arrivals
 from geo.dispersal.build import OUTLINES, SPLASH, WIND, exchange_in
 from geo.epidemic.counts import Counts
-from geo.epidemic.course import Course, State, first_state, over_days
+from geo.epidemic.course import first_state, over_days
 from geo.epidemic.drivers import Drivers
 from geo.epidemic.hazard import hazard_index
 from geo.epidemic.outlook import outlook
 from geo.epidemic.parameters import epidemic_parameters
 from geo.epidemic.ripening import acts_together
+from geo.epidemic.shed import shed_on
 from geo.epidemic.sporulation import infected_share, sporulating_share
 from geo.epidemic.tissue import old_share
 from geo.reference.diseases import disease_with
@@ -35,7 +36,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     exchange = exchange_in(season)
     start = first_state(unseen[:block_count], neighbours[:, 0], epidemic)
     _, course = over_days(start, drivers, epidemic, exchange)
-    shed = _shed_today(season, course, start, neighbours)
+    shed = shed_on(today, course, start, season.spore_release.values, neighbours)
     arrived = arrivals(exchange, shed, background=epidemic.background_inoculum)
     ahead = outlook(course.hidden, course.new_infection, today=today, epidemic=epidemic)
     given = {
@@ -59,6 +60,8 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         v.ARRIVAL_REST: arrived.rest,
         v.ARRIVAL_HOME: arrived.home,
         v.ARRIVAL_BACKGROUND: arrived.background,
+        v.ARRIVAL_FROM_BAND: arrived.from_band,
+        v.ARRIVAL_FROM_COMPASS: arrived.from_compass,
     }
     return xr.Dataset({variable.name: (variable.dims, array) for variable, array in given.items()})
 
@@ -153,25 +156,6 @@ def _neighbours(season: xr.Dataset, unseen: FloatArray) -> FloatArray:
     return sporulating_share(seen, share, unseen)[season.sizes["block"] :]
 
 
-def _shed_today(
-    season: xr.Dataset, course: Course, start: State, neighbours: FloatArray
-) -> FloatArray:
-    """Return what each source sheds today: yesterday's tissue, or what is last known of it."""
-    today = today_index(season)
-    before = [start.tissue.sporulating[:, None], course.sporulating[:, :today]]
-    release = season.spore_release.values
-    own = (before[1][:, -1] if today else start.tissue.sporulating) * release[:, today]
-    unknown = np.flatnonzero(np.isnan(own))
-    past = (
-        np.concatenate([part[unknown] for part in before], axis=1) * release[unknown, : today + 1]
-    )
-    is_known = np.isfinite(past)
-    last = today - np.argmax(is_known[:, ::-1], axis=1)
-    found = past[np.arange(unknown.size), last]
-    own[unknown] = np.where(is_known.any(axis=1), found, start.shed[unknown])
-    return np.concatenate([own, neighbours[:, max(today - 1, 0)]])
-
-
 EPIDEMIC = Layer(
     name="epidemic",
     question="what is already in, and how large the hazard is",
@@ -218,6 +202,8 @@ EPIDEMIC = Layer(
         v.ARRIVAL_REST,
         v.ARRIVAL_HOME,
         v.ARRIVAL_BACKGROUND,
+        v.ARRIVAL_FROM_BAND,
+        v.ARRIVAL_FROM_COMPASS,
     ),
     compute=_compute,
 )

@@ -7,6 +7,7 @@ import xarray as xr
 
 from geo.arrays import AnyArray, FloatArray
 from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_circles
+from geo.ranking.arrival_words import arrival_words
 from geo.ranking.classes import NOT_KNOWN, hazard_class
 from geo.ranking.ground import ground_words, of_known_ground
 from geo.season.farm import Farm
@@ -102,6 +103,7 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
     -------
     dict
         ``names`` of the sources; for each block the few largest as [source, share] in ``top``,
+        a sentence on sides and distances in ``words``,
         and what comes from beyond the map in ``background``, None where nothing is known. The
         rest is the smaller sources.
     """
@@ -118,6 +120,7 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
         "names": [str(name) for name in (*farm.blocks["name"], *farm.neighbours["name"])],
         "top": top,
         "background": plain(np.clip(season["arrival_background"].values, 0.0, 1.0), 4),
+        "words": [arrival_words(season, place) for place in range(season.sizes["block"])],
     }
 
 

@@ -5,6 +5,17 @@ import numpy as np
 from geo.arrays import FloatArray
 
 SECTORS = 16  # as a compass card has named points
+# From north clockwise; each stands for two of the sectors.
+COMPASS_POINTS = (
+    "north",
+    "north-east",
+    "east",
+    "south-east",
+    "south",
+    "south-west",
+    "west",
+    "north-west",
+)
 FULL_CIRCLE_DEGREES = 360.0  # by definition
 
 

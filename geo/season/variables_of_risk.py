@@ -2,8 +2,10 @@
 
 from geo.season.dimensions import (
     ARRIVAL,
+    BAND,
     BLOCK,
     COLUMN,
+    COMPASS,
     DAY,
     FACTOR,
     ROW,
@@ -192,6 +194,17 @@ ARRIVAL_REST = Variable(
 ARRIVAL_HOME = Variable("arrival_home", "1", (BLOCK,), "Share of the block itself", 0, 1.0001)
 ARRIVAL_BACKGROUND = Variable(
     "arrival_background", "1", (BLOCK,), "Share from everywhere beyond the map", 0, 1.0001
+)
+ARRIVAL_FROM_BAND = Variable(
+    "arrival_from_band", "1", (BLOCK, BAND), "Share from other outlines, by distance", 0, 1.0001
+)
+ARRIVAL_FROM_COMPASS = Variable(
+    "arrival_from_compass",
+    "1",
+    (BLOCK, COMPASS),
+    "Share from other outlines, by the side they lie on",
+    0,
+    1.0001,
 )
 
 # rules ----------------------------------------------------------------------------------------

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geo.dispersal import pairing
+from geo.dispersal import near
 from geo.dispersal.arrivals import arrivals
 from geo.dispersal.exchange import Exchange
 from geo.dispersal.kernels import Kernel, exponential_kernel, power_law_kernel, two_dt_kernel
@@ -41,8 +41,8 @@ def test_near_pairs_and_grid_agree_with_the_whole_table(kernel: Kernel) -> None:
     home, incoming = exact.received(SHED)
     np.testing.assert_allclose(found.received(SHED)[0], home, rtol=1e-12)
     error = np.abs(total(found, SHED) / (home + incoming) - 1.0)
-    assert np.median(error) < 1e-3
-    assert np.quantile(error, 0.99) < 1e-2
+    assert np.median(error) < 2e-4
+    assert np.quantile(error, 0.99) < 3e-3
 
 
 @each_kernel
@@ -107,14 +107,14 @@ def test_two_halves_of_a_neighbour_give_as_much_as_the_whole(kernel: Kernel) -> 
 
 @pytest.mark.common_practice("a nearer diseased neighbour is worse than a farther one")
 @settings(max_examples=25, deadline=None)
-@given(near=st.floats(100.0, 5000.0), further=st.floats(1.0, 3000.0))
-def test_a_nearer_neighbour_gives_no_less(near: float, further: float) -> None:
+@given(close=st.floats(100.0, 5000.0), further=st.floats(1.0, 3000.0))
+def test_a_nearer_neighbour_gives_no_less(close: float, further: float) -> None:
     size = np.full(2, 80.0)
     received = [
         exchange_between(
             **rectangles(middles((0, 0), (distance, 0)), size, size), kernel=TWO_DT
         ).received(np.ones(2))[1][0]
-        for distance in (near, near + further)
+        for distance in (close, close + further)
     ]
     assert received[0] >= received[1] - 1e-12
 
@@ -148,7 +148,7 @@ def test_an_outline_larger_than_the_near_distance_is_near_all_it_reaches() -> No
     width = np.array([80.0, 80.0, 6000.0])
     farm = rectangles(middles((0, 0), (0, 5000), (3200, 2500)), width, width)
     exact, found = exchange_between(**farm, kernel=TWO_DT), on_a_grid(TWO_DT, farm)
-    assert 0.5 * width.max() > pairing.NEAR_DISTANCE
+    assert 0.5 * width.max() > near.NEAR_DISTANCE
     np.testing.assert_allclose(total(found, np.ones(3)), total(exact, np.ones(3)), rtol=1e-2)
 
 
@@ -159,7 +159,7 @@ def test_a_thin_tail_needs_no_grid_and_loses_a_millionth_at_most(scale: float) -
     assert found.far is None
     lost = total(exact, np.ones(COUNT)) - total(found, np.ones(COUNT))
     assert lost.min() >= -1e-12
-    assert lost.max() <= pairing.LOST_MASS
+    assert lost.max() <= near.LOST_MASS
     # Incoming spores alone, where there are any to speak of.
     incoming = exact.received(SHED)[1], found.received(SHED)[1]
     told = incoming[0] > 1e-4
@@ -177,6 +177,6 @@ def test_a_pair_is_found_once_whoever_of_the_two_is_large() -> None:
     apart = np.hypot(*(places[:120, None] - places).transpose(2, 0, 1))
     reach = outlines.reach[:120, None] + outlines.reach
     for gap, radius in ((None, np.maximum(1000.0, reach)), (80.0, 80.0 + reach)):
-        block, source = pairing.near_pairs(outlines, block_count=120, gap=gap)
+        block, source = near.near_pairs(outlines, block_count=120, gap=gap)
         expected = np.nonzero(apart <= radius)
         np.testing.assert_array_equal((block, source), expected)

@@ -1,6 +1,6 @@
 """Small made epidemics: some blocks on a line, some days, two neighbours."""
 
-from dataclasses import fields, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -8,7 +8,6 @@ from geo.arrays import FloatArray
 from geo.epidemic.counts import Counts
 from geo.epidemic.course import Course, State, first_state, over_days
 from geo.epidemic.drivers import Drivers
-from geo.epidemic.exchange import DenseExchange
 from geo.epidemic.parameters import Epidemic, epidemic_parameters
 from geo.epidemic.tissue import Tissue
 from geo.infection.latency import shortest_latency
@@ -17,6 +16,19 @@ MILDEW = epidemic_parameters("panicle_mildew")
 LATENT_DAYS = shortest_latency("panicle_mildew")
 BLOCKS, DAYS, NEIGHBOURS = 5, 30, 2
 BY_DAY = [field.name for field in fields(Drivers) if field.name not in {"neighbours", "counts"}]
+
+
+@dataclass(frozen=True)
+class DenseExchange:
+    """What a block receives from each fully sporulating source, shape (block, source)."""
+
+    share: FloatArray
+
+    def received(self, sporulating: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return what blocks receive from themselves and from others."""
+        own = np.arange(self.share.shape[0])
+        home = self.share[own, own] * sporulating[: own.size]
+        return home, np.maximum(self.share @ sporulating - home, 0.0)
 
 
 def made_drivers(seed: int, *, blocks: int = BLOCKS, days: int = DAYS) -> Drivers:

@@ -11,12 +11,12 @@ from geo.epidemic.catching import daily_hazard
 from geo.epidemic.counts import NO_COUNTS, Counts
 from geo.epidemic.course import State, first_state, one_day, over_days
 from geo.epidemic.drivers import Drivers
-from geo.epidemic.exchange import DenseExchange
 from tests.epidemic.made import (
     BLOCKS,
     DAYS,
     LATENT_DAYS,
     MILDEW,
+    DenseExchange,
     arrays,
     calm_drivers,
     made_drivers,

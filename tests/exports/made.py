@@ -237,6 +237,7 @@ def made_season(farm: Farm) -> xr.Dataset:
             "arrival_rest": (("block",), np.where(np.isnan(share[:, 0]), np.nan, 0.0)),
             "arrival_home": (("block",), share[np.arange(count), np.arange(count)]),
             "arrival_background": (("block",), 1.0 - share.sum(axis=1)),
+            **_by_side(share),
         },
         coords={
             "block": ids,
@@ -246,6 +247,19 @@ def made_season(farm: Farm) -> xr.Dataset:
         },
     )
     return _with_ground(_with_hours(season), farm)
+
+
+def _by_side(share: np.ndarray) -> dict[str, object]:
+    """Return most from the north-east, from within 300 m."""
+    own = np.arange(len(share))
+    incoming = (share.sum(axis=1) - share[own, own])[:, None]
+    return {
+        "arrival_from_band": (("block", "band"), incoming * [0.2, 0.5, 0.2, 0.1]),
+        "arrival_from_compass": (
+            ("block", "compass"),
+            incoming * [0.1, 0.6, 0.1, 0.1, 0.0, 0.0, 0.1, 0.0],
+        ),
+    }
 
 
 def _with_hours(season: xr.Dataset) -> xr.Dataset:

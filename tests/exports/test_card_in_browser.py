@@ -112,6 +112,7 @@ def test_the_card_tells_ranks_reasons_sources_and_what_is_not_known(desk: Page) 
         "Nobody has looked at B01",
         "Protection left",
         "Background, from beyond the map",
+        "Other outlines' spores come mostly from the north-east, most of them from within 300 m.",
         "What the tool does not know",
         "no look on record",
         "nothing here has been tested against this farm's own seasons",

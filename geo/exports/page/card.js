@@ -156,14 +156,14 @@
 
   /* Shares of all the spores that reach the block today; the background stands apart, at the end. */
   function sources(app) {
-    const { names, top, background } = app.data.sources;
+    const { names, top, background, words } = app.data.sources;
     const block = app.selected;
     const beyond = background[block];
     const title = element("h3", null, "Where its spores come from");
     if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, "Not known."));
     const rows = top[block].map(([source, share]) => {
-      const words = source === block ? "The block itself" : names[source];
-      return shareRow(words, share, source === block ? "own" : "");
+      const whose = source === block ? "The block itself" : names[source];
+      return shareRow(whose, share, source === block ? "own" : "");
     });
     const rest = 1 - beyond - top[block].reduce((sum, [, share]) => sum + share, 0);
     if (rest > 0.005) rows.push(shareRow("Other outlines on the map", rest, ""));
@@ -174,6 +174,7 @@
       title,
       element("p", { class: "note" }, "Shares of all that reaches it today. The background is assumed and never zero."),
       element("ul", { class: "sources" }, ...rows),
+      element("p", { class: "reason" }, words[block]),
     );
   }
 
