@@ -122,7 +122,15 @@ sprayer_hours_per_hectare = 0.9
 # vertical_error = 2.0
 
 [model]
-# How mildew thins out with distance, and what rain does to it (washoff, neutral or promote).
+# The disease that the orders are made for: panicle_mildew, leaf_mildew, blossom_anthracnose or
+# fruit_anthracnose. All four are computed, and the map shows whichever is chosen.
+disease = "panicle_mildew"
+# How mildew thins out with distance (two_dt, exponential or power_law), and what rain does to it
+# (washoff, neutral or promote).
 kernel = "two_dt"
 rain_mode = "washoff"
+# Whether its spores fly by the wind of each day's hours from 11 to 16, or all round.
+# wind_rose = true
+# From which humidity on tissue counts as wet for anthracnose: conservative (95 %), liberal (90 %).
+# wetness_rule = "liberal"
 """

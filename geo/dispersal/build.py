@@ -1,5 +1,6 @@
 """Which exchange does a season have, and how does the season hold it?"""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,8 +19,11 @@ from geo.dispersal.pairing import (
     exchange_from,
     far_grid,
 )
+from geo.dispersal.wind_rose import sector_weights
 from geo.reference.diseases import disease_with
+from geo.reference.number import values
 from geo.season import variables as v
+from geo.season.days import day_starts
 from geo.season.disease import disease_key
 from geo.season.variable import Variable
 
@@ -164,6 +168,34 @@ def exchange_in(season: xr.Dataset) -> Exchange:
     block, source, share, *soft = (season[variable.name].values for variable in way.variables)
     still_and_turning = (soft[0], soft[1]) if soft else None
     return exchange_from(outlines, (block, source), share, still_and_turning, counts, far)
+
+
+def exchange_by_day(season: xr.Dataset) -> Callable[[int], Exchange]:
+    """
+    Return how spores of the season's disease travel on each day.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        After the dispersal layer; with ``wind_rose`` among its attributes, if directions count.
+
+    Returns
+    -------
+    callable
+        Index of a day in, exchange out: always the same one, unless the wind of the hours in
+        which spores fly turns it. Splashed conidia know no wind.
+    """
+    exchange = exchange_in(season)
+    is_splashed = disease_with(disease_key(season)).agent == "anthracnose"
+    if is_splashed or not season.attrs.get("wind_rose", False):
+        return lambda _: exchange
+    weights = sector_weights(
+        season.wind_from_direction.values,
+        season.precipitation.values,
+        starts=day_starts(season.hour_day.values),
+        **values("dispersal", "release"),
+    )
+    return lambda day: exchange.turned(weights[day])
 
 
 def _edges(season: xr.Dataset) -> Edges:

@@ -1,5 +1,6 @@
 """How does the epidemic run through the blocks, day by day?"""
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import numpy as np
@@ -167,7 +168,10 @@ def one_day(state: State, day: Day, epidemic: Epidemic, exchange: Exchange) -> t
 
 
 def over_days(
-    state: State, drivers: Drivers, epidemic: Epidemic, exchange: Exchange
+    state: State,
+    drivers: Drivers,
+    epidemic: Epidemic,
+    exchange: Exchange | Callable[[int], Exchange],
 ) -> tuple[State, Course]:
     """
     Return the epidemic over all days.
@@ -180,8 +184,8 @@ def over_days(
         What drives them.
     epidemic : Epidemic
         Parameters.
-    exchange : Exchange
-        How spores travel.
+    exchange : Exchange or callable
+        How spores travel; or how they do on a day, by its index.
 
     Returns
     -------
@@ -194,7 +198,8 @@ def over_days(
     # A day at a time is written, so a day lies in one piece; what is handed back is turned.
     course = {field.name: np.empty((day_count, block_count)) for field in fields(Course)}
     for day in range(day_count):
-        state, spores = one_day(state, drivers.on(day), epidemic, exchange)
+        today = exchange(day) if callable(exchange) else exchange
+        state, spores = one_day(state, drivers.on(day), epidemic, today)
         course["home_inoculum"][day] = spores.home
         course["incoming_inoculum"][day] = spores.incoming
         course["healthy"][day] = state.tissue.healthy

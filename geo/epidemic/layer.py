@@ -5,7 +5,7 @@ import xarray as xr
 
 from geo.arrays import FloatArray
 from geo.dispersal.arrivals import arrivals
-from geo.dispersal.build import OUTLINES, SPLASH, WIND, exchange_in
+from geo.dispersal.build import OUTLINES, SPLASH, WIND, exchange_by_day
 from geo.epidemic.counts import Counts
 from geo.epidemic.course import first_state, over_days
 from geo.epidemic.drivers import Drivers
@@ -33,11 +33,11 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     unseen = _unseen(season)
     neighbours = _neighbours(season, unseen)
     drivers = _drivers(season, neighbours)
-    exchange = exchange_in(season)
+    exchange_on = exchange_by_day(season)
     start = first_state(unseen[:block_count], neighbours[:, 0], epidemic)
-    _, course = over_days(start, drivers, epidemic, exchange)
+    _, course = over_days(start, drivers, epidemic, exchange_on)
     shed = shed_on(today, course, start, season.spore_release.values, neighbours)
-    arrived = arrivals(exchange, shed, background=epidemic.background_inoculum)
+    arrived = arrivals(exchange_on(today), shed, background=epidemic.background_inoculum)
     ahead = outlook(course.hidden, course.new_infection, today=today, epidemic=epidemic)
     given = {
         v.SPORULATING: np.concatenate([course.sporulating, neighbours]),

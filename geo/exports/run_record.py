@@ -158,6 +158,7 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "sprayer": farm.settings.sprayer,
         "reapply_line": farm.settings.reapply_line,
         "kernel": farm.settings.kernel,
+        "wind_rose": farm.settings.wind_rose,
         "rain_mode": farm.settings.rain_mode,
         "vertical_error_m": farm.settings.vertical_error,
         "wetness_rule": farm.settings.wetness_rule,

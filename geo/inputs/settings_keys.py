@@ -66,5 +66,11 @@ KEYS: dict[str, dict[str, Key]] = {
     "rules": {"reapply_line": Key(float, low=0.05, high=0.9)},
     # Ground that may be off by more tells of no pool at all (our choice).
     "terrain": {"vertical_error": Key(float, low=0, high=50)},
-    "model": {"disease": _TEXT, "kernel": _TEXT, "rain_mode": _TEXT, "wetness_rule": _TEXT},
+    "model": {
+        "disease": _TEXT,
+        "kernel": _TEXT,
+        "wind_rose": Key(bool),
+        "rain_mode": _TEXT,
+        "wetness_rule": _TEXT,
+    },
 }

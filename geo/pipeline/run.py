@@ -153,6 +153,7 @@ def read(folder: Path, *, say: Say = lambda _: None) -> tuple[Farm, xr.Dataset]:
         today=farm.today.isoformat(),
         horizon_days=settings.horizon_days,
         kernel=settings.kernel,
+        wind_rose=settings.wind_rose,
         rain_mode=settings.rain_mode,
         **{
             name: value

@@ -37,6 +37,8 @@ class Settings:
         Key of the disease that the orders are made for.
     kernel : str
         Name of the dispersal kernel.
+    wind_rose : bool
+        Whether spores on the wind fly by the direction of the day's wind.
     rain_mode : str
         What rain does to mildew: washoff, neutral or promote.
     vertical_error : float or None
@@ -56,6 +58,7 @@ class Settings:
     reapply_line: float | None = None
     disease: str = "panicle_mildew"
     kernel: str = "two_dt"
+    wind_rose: bool = False
     rain_mode: str = "washoff"
     vertical_error: float | None = None
     wetness_rule: str = "conservative"
