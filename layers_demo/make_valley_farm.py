@@ -14,6 +14,8 @@ from layers_demo.valley_notes import (
     DIARY,
     DIARY_HEADER,
     FOLDER_READ_ME,
+    LABELS,
+    LABELS_HEADER,
     SCOUTING,
     SCOUTING_HEADER,
 )
@@ -123,6 +125,7 @@ def write_tables(folder: Path) -> None:
     _write_table(folder / "forecast.csv", header, ahead)
     _write_table(folder / "diary.csv", DIARY_HEADER, DIARY)
     _write_table(folder / "scouting.csv", SCOUTING_HEADER, SCOUTING)
+    _write_table(folder / "labels.csv", LABELS_HEADER, LABELS)
 
 
 def _write_table(path: Path, header: tuple[str, ...], rows: Iterable[tuple[str, ...]]) -> None:

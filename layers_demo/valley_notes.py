@@ -32,6 +32,18 @@ DIARY: Lines = [
     ("2026-02-20", "06:00", "B08;B09;B12;B13", "sulfur", "M02", "planned"),
 ]
 
+# Made facts on made labels: nobody may spray by them.
+LABELS_HEADER = (
+    "material", "frac_codes", "re_entry_hours", "pre_harvest_days", "season_maximum",
+    "minimum_interval_days", "country", "label_date",
+)  # fmt: skip
+LABELS: Lines = [
+    ("sulfur", "M02", "24", "0", "none", "7", "made example", "2025-06-01"),
+    ("copper", "M01", "48", "0", "6", "10", "made example", "2025-06-01"),
+    ("myclobutanil", "3", "24", "14", "3", "14", "made example", "2025-06-01"),
+    ("azoxystrobin", "11", "4", "7", "2", "14", "made example", "2025-06-01"),
+]
+
 SCOUTING_HEADER = ("date", "block_id", "inspected", "infected", "stage", "note")
 SCOUTING: Lines = [
     ("2026-01-28", "B06", "100", "2", "513:0.5;514:0.5", "wet, no colour on the axes yet"),
@@ -85,6 +97,7 @@ writes it again from fixed seeds.
 | `station.csv` | 45 days and a dawn of hourly weather, wind at 2 m |
 | `forecast.csv` | the hours after that, wind at 10 m |
 | `diary.csv` | sprays by active ingredient; the last line is only planned |
+| `labels.csv` | what made labels say of four materials: made facts, never to spray by |
 | `scouting.csv` | panicles looked at and found with mildew, and stages (BBCH) |
 
 What to look for: seven blocks on the valley floor are warm by day and cool by night, so a heat

@@ -66,7 +66,8 @@ diary = "diary.csv"
 scouting = "scouting.csv"
 # Orchards next door: neighbour_id, name, status (known, suspected or unknown mildew).
 neighbours = "neighbours.geojson"
-# To draw and to route by: kind (gate, shed, water, track, station) and name. A line of kind dam
+# To draw, to route by and to keep away from: kind (gate, shed, water, house, hive, track, station)
+# and name. A line of kind dam
 # (wall, hedge, road bank; height_m) holds cold air, one of kind drain (gap, ditch; depth_m) lets
 # it off; without height_m or depth_m 2 m are assumed. A line of kind windbreak (height_m, porosity
 # from 0 closed to 1 open) takes wind from the blocks behind it.
@@ -75,6 +76,14 @@ places = "places.geojson"
 # air_temperature_degC; and for each a place of kind logger with that name. How cold your hollows
 # get is then fitted to them.
 # loggers = "loggers.csv"
+# What your own labels say, a row for each material: material, frac_codes ("3+11" for a premix),
+# rate, rate_unit, re_entry_hours, pre_harvest_days, season_maximum (uses in a season, or "none"),
+# minimum_interval_days, country, label_date. The one here is made: copy yours from the label in
+# the store. What is left empty is unknown, and unknown closes the rule that needs it.
+labels = "labels.csv"
+# Who will be where: date, block_id (several with ; between), start, end (local times), task. A task
+# with "pick" or "harvest" in it counts for the days before harvest too.
+# crews = "crews.csv"
 
 [station]
 longitude = {longitude}
@@ -97,6 +106,8 @@ forecast_wind_height = 10.0
 horizon_days = 3
 # Active ingredient planned for the next round.
 material = "sulfur"
+# What is to go into the same tank.
+# mixed_with = "mineral oil"
 # Hours of sprayer time for a hectare, filling and turning included.
 sprayer_hours_per_hectare = 0.9
 # Block that ratios are quoted against; the middle of the order if left out.
@@ -109,6 +120,8 @@ sprayer_hours_per_hectare = 0.9
 # What most blocks are sprayed with: airblast, handgun, knapsack or hose_end. It says how much of
 # the tissue the drops are taken to reach (assumed; 0.80 if left out).
 # kind = "airblast"
+# Whether its tank is agitated: sulfur settles.
+agitated = true
 
 [rules]
 # Protection at which a new spray is worth a thought; 0.30 (assumed) if left out.

@@ -199,17 +199,25 @@ def days_told(outcome: "Outcome") -> str:
     return f"{first}" if days == 1 else f"{first} to {first + timedelta(days=days - 1)}"
 
 
+def _measured(value: float | None, unit: str) -> str:
+    if value is None:
+        return "not known"
+    if unit == "degC":
+        return f"{value:.1f} °C"
+    return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
+
+
 def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:
     if not cannot_now:
         return
-    rule = cannot_now[0]
-    yield (
-        f"Cannot now ({len(cannot_now)}): rule {rule.rule}, below {rule.limit:.1f} °C on the day "
-        "of the spray and the three days after; the label holds"
-    )
+    rules = ", ".join(dict.fromkeys(held.rule for held in cannot_now))
+    yield f"Cannot now ({len(cannot_now)}), closed by: {rules}; the label holds"
     for held in cannot_now[:CLOSED_FIRST]:
-        value = "no forecast" if held.value is None else f"{held.value:.1f} °C"
-        clears = "not within the forecast" if held.clears is None else f"{held.clears}"
-        yield f"      {held.block:<{width}}  {value} on {held.day}; clears: {clears}"
+        value, limit = (_measured(number, held.unit) for number in (held.value, held.limit))
+        clears = f"{held.clears:%Y-%m-%d %H:%M}" if held.clears else "not within the forecast"
+        yield (
+            f"      {held.block:<{width}}  {held.rule}: {value} on {held.day}, limit {limit}; "
+            f"clears: {clears}"
+        )
     if len(cannot_now) > CLOSED_FIRST:
         yield f"      and {len(cannot_now) - CLOSED_FIRST} more, in the spray order's file"

@@ -14,11 +14,13 @@ from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
 from geo.exports.page_risk import Risk
+from geo.exports.page_windows import windows_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
 from geo.exports.templates import filled, joined
 from geo.season.farm import Farm
+from geo.windows.open_hours import Windows
 
 if TYPE_CHECKING:
     from folium import Map
@@ -35,6 +37,7 @@ SCRIPTS = (
     "lists.js",
     "days.js",
     "chart.js",
+    "hours.js",
     "factors.js",
     "card.js",
     "app.js",
@@ -43,7 +46,9 @@ STYLES = ("page.css", "map.css", "panel.css", "card.css", "paper.css")
 DEEPEST_ZOOM = 21
 
 
-def write_map(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
+def write_map(
+    path: Path, *, farm: Farm, risks: Sequence[Risk], windows: Windows | None = None
+) -> None:
     """
     Write the map page, replacing an earlier one only when the new one is complete.
 
@@ -56,10 +61,10 @@ def write_map(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
     risks : sequence of Risk
         Of each disease; the first is shown when the page opens, and is what is printed.
     """
-    write_text(path, map_html(farm=farm, risks=risks))
+    write_text(path, map_html(farm=farm, risks=risks, windows=windows))
 
 
-def map_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
+def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = None) -> str:
     """
     Return the map page.
 
@@ -78,6 +83,8 @@ def map_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
     import folium
 
     data = page_data(farm, risks)
+    if windows is not None:
+        data["windows"] = windows_data(windows)
     season = risks[0].season
     ground = folium.Map(
         tiles=None,

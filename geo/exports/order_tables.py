@@ -3,6 +3,7 @@
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from datetime import datetime
 from math import isnan
 from pathlib import Path
 
@@ -33,9 +34,14 @@ SPRAY_COLUMNS = (
     "material",
     "rule",
     "closing_day",
-    "value_degC",
-    "limit_degC",
+    "value",
+    "limit",
+    "unit",
+    "standing",
     "clears",
+    "open_from",
+    "open_until",
+    "cautions",
     "reason",
     "note",
 )
@@ -104,6 +110,9 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             ratio_low=entry.low,
             ratio_high=entry.high,
             sprayer_hours=entry.sprayer_hours,
+            open_from=hour_text(entry.open_from),
+            open_until=hour_text(entry.open_until),
+            cautions="; ".join(entry.cautions),
             reason=entry.reason,
         )
         for entry in order.entries
@@ -114,9 +123,11 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             list="cannot now",
             rule=held.rule,
             closing_day=held.day,
-            value_degC=held.value,
-            limit_degC=held.limit,
-            clears=held.clears,
+            value=held.value,
+            limit=held.limit,
+            unit=held.unit,
+            standing=held.standing,
+            clears=hour_text(held.clears),
             reason=held.reason,
         )
         for held in order.cannot_now
@@ -186,6 +197,23 @@ def _cell(cell: object) -> str:
     # The csv module quotes line feeds, but a lone carriage return would break the row.
     text = str(cell).replace("\r\n", "\n").replace("\r", "\n")
     return f"'{text}" if text.startswith(FORMULA_STARTS) else text
+
+
+def hour_text(moment: datetime | None) -> str:
+    """
+    Return a local hour as tables give it.
+
+    Parameters
+    ----------
+    moment : datetime.datetime or None
+        Its start.
+
+    Returns
+    -------
+    str
+        Such as ``2026-02-18T06:00``; empty for none.
+    """
+    return "" if moment is None else f"{moment:%Y-%m-%dT%H:%M}"
 
 
 def _name(farm: Farm, block: str) -> str:

@@ -5,10 +5,12 @@ from typing import Any
 import numpy as np
 
 from geo.exports.page_classes import class_of
-from geo.exports.page_words import RULE_WORDS, day_words
+from geo.exports.page_words import day_words, hour_words
 from geo.ranking.doubt import spread
-from geo.rounds.order import CannotNow, SprayOrder
+from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
+
+HEAT = "sulfur-heat"  # its value is a day's, so it needs no title beside it
 
 
 def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
@@ -42,14 +44,15 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
                 "high": finite(entry.high),
                 "hours": entry.sprayer_hours,
                 "reason": entry.reason,
+                "open": _stretch(entry),
             }
             for entry in spray.entries
         ],
         "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
         "rules": [
             {
-                "words": RULE_WORDS.get(entry.rule, entry.rule),
-                "limit": entry.limit,
+                "words": entry.title,
+                "limit": finite(entry.limit),
                 "unit": entry.unit,
                 "standing": entry.standing,
             }
@@ -131,6 +134,14 @@ def finite(value: float | None) -> float | None:
     return None if value is None or not np.isfinite(value) else float(f"{value:.6g}")
 
 
+def _stretch(entry: SprayEntry) -> str | None:
+    """Return when a block is open, and of what that warns."""
+    if entry.open_from is None or entry.open_until is None:
+        return None
+    hours = f"{hour_words(entry.open_from)} to {entry.open_until:%H:%M}"
+    return "; caution: ".join([hours, *([", ".join(entry.cautions)] if entry.cautions else [])])
+
+
 def _cannot(entry: CannotNow, place_of: dict[str, int]) -> dict[str, Any]:
     return {
         "block": place_of[entry.block],
@@ -138,9 +149,10 @@ def _cannot(entry: CannotNow, place_of: dict[str, int]) -> dict[str, Any]:
         "rule": entry.rule,
         "day": day_words(entry.day),
         "value": finite(entry.value),
-        "limit": entry.limit,
+        "limit": finite(entry.limit),
         "unit": entry.unit,
         "standing": entry.standing,
-        "clears": day_words(entry.clears) if entry.clears else None,
+        "clears": hour_words(entry.clears) if entry.clears else None,
+        "title": "" if entry.rule == HEAT else entry.title,
         "reason": entry.reason,
     }

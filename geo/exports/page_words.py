@@ -18,12 +18,6 @@ CAUTIONS = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed applicator "
     "decides. Check wind, inversion and people on site."
 )
-RULE_WORDS = {
-    "sulfur-heat": (
-        "Sulfur and heat: closed if the high of the day of the spray, or of any of the three days "
-        "after it, is at or above the limit; unknown is closed"
-    )
-}
 MEANING_OF_ONE = (
     "1 is fully susceptible, unsprayed tissue in perfect weather for the disease that meets "
     "background spores only. The classes hold all season."
@@ -50,6 +44,23 @@ def day_words(day: date) -> str:
     'Wed 14 Aug'
     """
     return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
+
+
+def hour_words(moment: datetime) -> str:
+    """
+    Return an hour as on the page.
+
+    Parameters
+    ----------
+    moment : datetime.datetime
+        Its local start.
+
+    Returns
+    -------
+    str
+        Such as ``Wed 14 Aug 06:00``.
+    """
+    return f"{day_words(moment.date())} {moment:%H:%M}"
 
 
 def as_date(day: np.datetime64) -> date:

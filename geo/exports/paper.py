@@ -16,15 +16,15 @@ from geo.exports.page_classes import (
     class_of,
     class_word,
 )
-from geo.exports.page_orders import first_of_each_rule
+from geo.exports.page_orders import HEAT, first_of_each_rule
 from geo.exports.page_risk import Risk
 from geo.exports.page_words import (
     CAUTIONS,
     HONESTY,
     MEANING_OF_ONE,
-    RULE_WORDS,
     ago,
     day_words,
+    hour_words,
     newest_look,
     newest_measured,
 )
@@ -79,9 +79,10 @@ def paper_html(farm: Farm, risk: Risk) -> str:
         measure=_measure,
         word=class_word,
         day=day_words,
+        hour=hour_words,
         ago=ago,
         rules=first_of_each_rule(spray),
-        rule_words=RULE_WORDS,
+        heat=HEAT,
         about_data=about_data(farm, season),
         first_day=day_words(spray.first_day),
         figures=_figures,

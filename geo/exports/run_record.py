@@ -16,10 +16,10 @@ from geo.exports.order_tables import LEVEL
 from geo.ranking.factors import FACTORS
 from geo.reference.number import TABLES, numbers
 from geo.rounds.order import SprayOrder
-from geo.rounds.plan import heat_limit
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.windows.rules import heat_limit
 
 LIBRARIES = (
     "geopandas",

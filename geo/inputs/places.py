@@ -13,7 +13,7 @@ from geo.inputs.vectors import label, read_features
 # What may lie across the flow of cold air or of wind, and the column that says how high or deep.
 AIR_KINDS = ("dam", "drain")
 LINE_KINDS = {"dam": "height_m", "drain": "depth_m", "windbreak": "height_m"}
-KINDS = ("gate", "shed", "water", "track", "station", "logger", *LINE_KINDS)
+KINDS = ("gate", "shed", "water", "house", "hive", "track", "station", "logger", *LINE_KINDS)
 # Our own choice: a higher wall or deeper ditch is a slip of the pen.
 LEAST_HEIGHT_M, MOST_HEIGHT_M = 0.1, 50.0
 

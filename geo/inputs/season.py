@@ -9,8 +9,10 @@ import xarray as xr
 
 from geo.errors import quoted
 from geo.inputs.assembly import assembled
+from geo.inputs.crews import read_crews
 from geo.inputs.diary import done_sprays, read_diary
 from geo.inputs.folder import Folder, open_folder
+from geo.inputs.labels import read_labels
 from geo.inputs.land import Land, read_land
 from geo.inputs.loggers import read_loggers
 from geo.inputs.names import matched, nearest
@@ -19,6 +21,7 @@ from geo.inputs.stations import read_site
 from geo.inputs.timeline import Timeline, read_timeline
 from geo.season import Farm, Settings
 from geo.season.acts import ACTS
+from geo.season.crews import Crews
 
 
 def read_farm(
@@ -62,6 +65,11 @@ def read_farm(
     sprays = _sprays(opened, land, timeline, materials=materials)
     looks = _looks(opened, land, timeline, stages=stages)
     loggers = read_loggers(opened, land, pd.DatetimeIndex(timeline.weather.index))
+    labels = None
+    if "labels" in opened.readings:
+        labels = read_labels(
+            opened.readings["labels"], materials=materials, today=timeline.today.date()
+        )
     season = assembled(land, timeline, site=site, loggers=loggers, sprays=sprays, looks=looks)
     farm = Farm(
         name=opened.farm.name,
@@ -74,6 +82,8 @@ def read_farm(
         places=land.places,
         station_elevation=site.elevation,
         settings=settings,
+        labels=labels,
+        crews=_crews(opened, land, timeline),
         files=opened.files(),
         issues=opened.issues(),
     )
@@ -111,6 +121,19 @@ def _sprays(
         sprays,
         first_hour=timeline.weather.index[0],
         last_measured=timeline.last_measured,
+    )
+
+
+def _crews(opened: Folder, land: Land, timeline: Timeline) -> Crews | None:
+    if "crews" not in opened.readings:
+        return None
+    return read_crews(
+        opened.readings["crews"],
+        blocks=list(land.blocks.index),
+        held=land.held,
+        zone=opened.farm.zone,
+        first_hour=timeline.weather.index[0],
+        first_day=timeline.days[0],
     )
 
 

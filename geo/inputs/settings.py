@@ -107,7 +107,7 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         for table in ("plan", "rules", "terrain", "model")
         for key in KEYS[table]
     }
-    chosen["sprayer"] = values["sprayer", "kind"]
+    chosen |= {"sprayer": values["sprayer", "kind"], "agitated": values["sprayer", "agitated"]}
     return FarmFile(
         name=values["", "name"],
         is_made=values["", "made"],
@@ -159,6 +159,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
     choices = (
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
+        ("plan", "mixed_with", materials, "Write an active ingredient"),
         ("sprayer", "kind", SPRAYERS, "Write a known kind of sprayer"),
         ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
         ("model", "kernel", KERNELS, "Write a known kernel"),

@@ -48,6 +48,8 @@ KEYS: dict[str, dict[str, Key]] = {
         "scouting": _TEXT,
         "neighbours": _TEXT,
         "places": _TEXT,
+        "labels": _TEXT,
+        "crews": _TEXT,
     },
     "station": {
         **_PLACE,
@@ -57,12 +59,13 @@ KEYS: dict[str, dict[str, Key]] = {
     "plan": {
         "horizon_days": Key(int, low=1, high=14),
         "material": _TEXT,
+        "mixed_with": _TEXT,
         "sprayer_hours_per_hectare": Key(float, low=0.01, high=100),
         "reference_block": _TEXT,
         "sulfur_limit": Key(float, low=10, high=45),
         "sulfur_limit_reason": _TEXT,
     },
-    "sprayer": {"kind": _TEXT},
+    "sprayer": {"kind": _TEXT, "agitated": Key(bool)},
     "rules": {"reapply_line": Key(float, low=0.05, high=0.9)},
     # Ground that may be off by more tells of no pool at all (our choice).
     "terrain": {"vertical_error": Key(float, low=0, high=50)},

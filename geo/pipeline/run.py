@@ -14,7 +14,8 @@ from geo.reference.diseases import DISEASES, Disease
 from geo.rounds import SprayOrder, plan_spray_order
 from geo.scouting import ScoutingOrder, plan_scouting_order
 from geo.season import Farm
-from geo.season.disease import season_of_disease
+from geo.season.disease import FIRST, season_of_disease
+from geo.windows import Windows, spray_windows
 
 Say = Callable[[str], None]
 
@@ -50,11 +51,14 @@ class Outcome:
         same array in each.
     orders : dict of str to Orders
         By the disease's key.
+    windows : Windows
+        In which hours the planned material may be sprayed, and which rule closes the others.
     """
 
     farm: Farm
     seasons: dict[str, xr.Dataset]
     orders: dict[str, Orders]
+    windows: Windows
 
     @property
     def season(self) -> xr.Dataset:
@@ -190,12 +194,14 @@ def decided(farm: Farm, season: xr.Dataset, *, say: Say = lambda _: None) -> Out
         disease.key: _of_disease(season, disease, farm.settings.disease, say=say)
         for disease in DISEASES
     }
+    say("which rule closes which hour")
+    windows = spray_windows(farm, seasons[FIRST])
     say("the orders of the day")
     orders = {
-        key: Orders(plan_spray_order(farm, of_it), plan_scouting_order(farm, of_it))
+        key: Orders(plan_spray_order(farm, of_it, windows), plan_scouting_order(farm, of_it))
         for key, of_it in seasons.items()
     }
-    return Outcome(farm=farm, seasons=seasons, orders=orders)
+    return Outcome(farm=farm, seasons=seasons, orders=orders, windows=windows)
 
 
 def _of_disease(season: xr.Dataset, disease: Disease, chosen: str, *, say: Say) -> xr.Dataset:

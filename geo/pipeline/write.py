@@ -5,6 +5,7 @@ from pathlib import Path
 import xarray as xr
 
 from geo.errors import stop
+from geo.exports.gates_table import write_gates
 from geo.exports.geopackage import write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
@@ -45,6 +46,7 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
     paths = {
         "the map": folder / "block-map.html",
         "spray order": folder / "spray-order.csv",
+        "closed hours": folder / "gates.csv",
         "scouting order": folder / "scouting-order.csv",
         "every disease": folder / "risk.csv",
         "for desktop GIS": folder / "blocks.gpkg",
@@ -79,6 +81,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     disease = disease_with(farm.settings.disease).name
     say("writing the tables")
     write_spray_order(paths["spray order"], farm=farm, season=season, order=spray)
+    write_gates(paths["closed hours"], farm=farm, windows=outcome.windows)
     write_scouting_order(paths["scouting order"], farm=farm, order=scouting)
     write_risks(paths["every disease"], farm=farm, risks=risks)
     write_geopackage(
@@ -88,7 +91,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     write_last_night(paths["last night"], farm=farm, season=season)
     write_rules(paths["their days"], farm=farm, season=season, disease=disease)
     say("drawing the map")
-    write_map(paths["the map"], farm=farm, risks=risks)
+    write_map(paths["the map"], farm=farm, risks=risks, windows=outcome.windows)
     write_rules_page(
         paths["other rules"],
         farm=farm,

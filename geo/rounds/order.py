@@ -1,7 +1,7 @@
 """The two orders of the day, as decided: frozen, and carrying what they were decided with."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,10 @@ class SprayEntry:
         Sprayer time, if the user gave hours per hectare.
     reason : str
         One plain sentence.
+    open_from, open_until : datetime.datetime or None
+        Local start and end of the first stretch of open hours that is long enough.
+    cautions : tuple of str
+        Of hours in that stretch: what warns and closes nothing.
     """
 
     rank: int
@@ -39,6 +43,9 @@ class SprayEntry:
     area: float
     sprayer_hours: float | None
     reason: str
+    open_from: datetime | None = None
+    open_until: datetime | None = None
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,16 +65,19 @@ class CannotNow:
         The day that closed it.
     value : float or None
         The value that failed, None where it is unknown.
-    limit : float
-        The rule's limit.
+    limit : float or None
+        The rule's limit, None where it is not known.
     unit : str
         Unit of both.
     standing : str
         Where the limit comes from.
-    clears : datetime.date or None
-        First day on which the rule is open, None if not within the forecast.
+    clears : datetime.datetime or None
+        Local hour from which no rule closes the block for as long as it takes, None if not within
+        the forecast.
     reason : str
-        One plain sentence.
+        Plain sentences.
+    title : str
+        What the rule is about.
     """
 
     block: str
@@ -75,11 +85,12 @@ class CannotNow:
     rule: str
     day: date
     value: float | None
-    limit: float
+    limit: float | None
     unit: str
     standing: str
-    clears: date | None
+    clears: datetime | None
     reason: str
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True)

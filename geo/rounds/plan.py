@@ -1,6 +1,8 @@
 """Today's spray order: the most hazardous first, and what a rule keeps out of it."""
 
+from dataclasses import replace
 from datetime import timedelta
+from typing import Any
 
 import numpy as np
 import xarray as xr
@@ -10,15 +12,14 @@ from geo.ranking.comparison import Comparison, ranked
 from geo.ranking.doubt import spread
 from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
-from geo.reference.number import numbers
-from geo.rounds.order import CannotNow, NotRanked, SprayEntry, SprayOrder
+from geo.rounds.held import held_block
+from geo.rounds.order import NotRanked, SprayEntry, SprayOrder
 from geo.season.farm import Farm
-from geo.windows.sulfur_heat import HeatGate, sulfur_heat_gate
+from geo.windows.gate import open_run
+from geo.windows.open_hours import Windows
 
-RULE = "sulfur-heat"
 
-
-def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
+def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayOrder:
     """
     Return today's spray order.
 
@@ -28,6 +29,8 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
         For the settings.
     season : xarray.Dataset
         Ranked.
+    windows : Windows
+        The rules' verdict on each block and hour.
 
     Returns
     -------
@@ -35,18 +38,20 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
         Blocks by the mean hazard index over the days ahead. Since a hectare takes the same
         sprayer time everywhere and the same material the same share of the hazard, that is also
         the order of hazard averted by the sprayer hour. Blocks without a hazard, or without a
-        known one, are not ranked. A gate decides who is in the order, never where.
+        known one, are not ranked. A gate decides who is in the order, never where: a block without
+        enough open hours in a row on the day stands among those that cannot be sprayed now.
     """
     hazard = season.hazard_ahead.values
     order = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
     has_hazard = hazard[order] > 0
     some, none = order[has_hazard], order[~has_hazard]
     reference = farm.settings.reference_block or _middle_block(season, order)
-    gate = _gate(farm, season)
+    needed = _hours_needed(farm, season)
+    run = _runs_of_day(windows)
+    is_held = run.max(axis=1, initial=0) < needed
     blocks = season.block.values.tolist()
     ahead = days_ahead(season)
-    is_closed = np.zeros(hazard.size, dtype=bool) if gate is None else gate.is_closed[:, 0]
-    open_blocks = some[~is_closed[some]]
+    open_blocks = some[~is_held[some]]
     comparing = ranked(season)
     doubt, area = season.doubt.values, season.area.values
     beside = float(doubt[comparing.place[reference]])
@@ -57,17 +62,28 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
         material=farm.settings.material,
         reference_block=reference,
         entries=tuple(
-            _entry(
-                farm,
-                comparing.compare(blocks[i], reference),
-                rank=rank,
-                area=float(area[i]),
-                doubts=(float(doubt[i]), beside),
+            replace(
+                _entry(
+                    farm,
+                    comparing.compare(blocks[i], reference),
+                    rank=rank,
+                    area=float(area[i]),
+                    doubts=(float(doubt[i]), beside),
+                ),
+                **_stretch(windows, run[i], int(i), needed=int(needed[i])),
             )
             for rank, i in zip(_ranks(hazard[open_blocks]), open_blocks, strict=True)
         ),
         cannot_now=tuple(
-            _cannot_now(farm, season, gate, i) for i in some[is_closed[some]] if gate is not None
+            held_block(
+                farm,
+                windows,
+                place=int(i),
+                block=blocks[i],
+                hazard=float(hazard[i]),
+                needed=int(needed[i]),
+            )
+            for i in some[is_held[some]]
         ),
         not_ranked=tuple(
             NotRanked(blocks[i], because(comparing.compare(blocks[i], reference))) for i in none
@@ -75,40 +91,31 @@ def plan_spray_order(farm: Farm, season: xr.Dataset) -> SprayOrder:
     )
 
 
-def heat_limit(farm: Farm) -> tuple[float, str]:
-    """
-    Return the heat limit for sulfur that holds on this farm, and where it comes from.
-
-    Parameters
-    ----------
-    farm : Farm
-        The user may have set a limit, with a reason.
-
-    Returns
-    -------
-    float
-        [degC] The limit.
-    str
-        In words.
-    """
-    settings = farm.settings
-    if settings.sulfur_limit is not None:
-        return settings.sulfur_limit, f"set by the user: {settings.sulfur_limit_reason}"
-    rule = numbers("spray_rules")["sulfur", "heat_limit"]
-    return rule.value, f"{rule.where}; {rule.note}"
+def _hours_needed(farm: Farm, season: xr.Dataset) -> IntArray:
+    """Return how many open hours in a row each block takes: one where that is not given."""
+    hours = season["area"].values * (farm.settings.sprayer_hours_per_hectare or 0.0)
+    return np.maximum(np.ceil(hours), 1.0).astype(np.int64)
 
 
-def _gate(farm: Farm, season: xr.Dataset) -> HeatGate | None:
-    """Return the heat rule for today, in column 0, and the known days after it."""
-    if farm.settings.material != "sulfur":
-        return None
-    limit, _ = heat_limit(farm)
-    days_after = int(numbers("spray_rules")["sulfur", "heat_days_after"].value)
-    is_ahead = season.day.values.astype("datetime64[D]") >= np.datetime64(farm.today)
-    maximum = season.day_maximum_temperature.values[:, is_ahead]
-    if not is_ahead.any():  # no forecast: today itself is unknown
-        maximum = np.full((season.sizes["block"], 1), np.nan)
-    return sulfur_heat_gate(maximum, limit=limit, days_after=days_after)
+def _runs_of_day(windows: Windows) -> IntArray:
+    """Return the open hours in a row from each hour left of the day, which end with it."""
+    return open_run(windows.is_closed[:, : windows.hours_of_day])
+
+
+def _stretch(windows: Windows, run: IntArray, block: int, *, needed: int) -> dict[str, Any]:
+    """Return the first stretch that is long enough, and what warns in it."""
+    first = int((run >= needed).argmax())
+    last = first + int(run[first])
+    cautions = tuple(
+        gate.rule.title
+        for gate in windows.gates
+        if gate.rule.is_caution and gate.of_block(gate.is_closed, block)[first:last].any()
+    )
+    return {
+        "open_from": windows.start[first].replace(tzinfo=None),
+        "open_until": windows.start[last - 1].replace(tzinfo=None) + timedelta(hours=1),
+        "cautions": cautions,
+    }
 
 
 def _ranks(hazard: FloatArray) -> list[int]:
@@ -141,32 +148,4 @@ def _entry(
         area=area,
         sprayer_hours=None if hours is None else area * hours,
         reason=own_reason if block == reference else because(comparison),
-    )
-
-
-def _cannot_now(farm: Farm, season: xr.Dataset, gate: HeatGate, block: int) -> CannotNow:
-    limit, standing = heat_limit(farm)
-    closing_day = farm.today + timedelta(days=int(gate.closing_day[block, 0]))
-    value = float(gate.closing_value[block, 0])
-    open_days = np.flatnonzero(~gate.is_closed[block])
-    clears = farm.today + timedelta(days=int(open_days[0])) if open_days.size else None
-    if np.isnan(value):
-        reason = f"Sulfur: no forecast for {closing_day}, and unknown is closed."
-    else:
-        reason = (
-            f"Sulfur: {value:.1f} °C forecast for {closing_day}, at or above the limit of "
-            f"{limit:.1f} °C on the day of the spray and the three days after."
-        )
-    when = f"Open again from {clears}." if clears else "Not open again within the forecast."
-    return CannotNow(
-        block=str(season.block.values[block]),
-        hazard=float(season.hazard_ahead.values[block]),
-        rule=RULE,
-        day=closing_day,
-        value=None if np.isnan(value) else value,
-        limit=limit,
-        unit="degC",
-        standing=standing,
-        clears=clears,
-        reason=f"{reason} {when}",
     )

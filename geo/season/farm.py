@@ -8,6 +8,8 @@ import geopandas as gpd
 from pyproj import CRS
 
 from geo.errors import Issue
+from geo.season.crews import Crews
+from geo.season.label import Label
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,10 @@ class Settings:
         Block that ratios are quoted against; None for the middle block of the order.
     sprayer : str or None
         Kind of sprayer: airblast, handgun, knapsack or hose_end; None where it is not known.
+    agitated : bool or None
+        Whether its tank is agitated; None where it is not known.
+    mixed_with : str
+        Active ingredient planned for the same tank; empty for none.
     reapply_line : float or None
         Protection at which a new spray is worth a thought; None for the table's.
     disease : str
@@ -55,6 +61,8 @@ class Settings:
     sulfur_limit_reason: str = ""
     reference_block: str | None = None
     sprayer: str | None = None
+    agitated: bool | None = None
+    mixed_with: str = ""
     reapply_line: float | None = None
     disease: str = "panicle_mildew"
     kernel: str = "two_dt"
@@ -116,11 +124,16 @@ class Farm:
     neighbours : geopandas.GeoDataFrame
         Index ``neighbour_id``; columns ``name``, ``status``, ``geometry``. Sources after blocks.
     places : geopandas.GeoDataFrame
-        Points and lines to draw: columns ``kind`` (gate, shed, water, track, station), ``name``.
+        Points and lines to draw: columns ``kind`` (gate, shed, water, house, hive, track, station),
+        ``name``.
     station_elevation : float
         Metres above sea level.
     settings : Settings
         The user's choices.
+    labels : tuple of Label or None
+        What the user's label file says; None without such a file.
+    crews : Crews or None
+        Planned work in the blocks; None without a file of it.
     files : tuple of FileRead
         For the run record.
     issues : tuple of Issue
@@ -137,5 +150,7 @@ class Farm:
     places: gpd.GeoDataFrame
     station_elevation: float
     settings: Settings = field(default_factory=Settings)
+    labels: tuple[Label, ...] | None = None
+    crews: Crews | None = None
     files: tuple[FileRead, ...] = ()
     issues: tuple[Issue, ...] = ()

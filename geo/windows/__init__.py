@@ -1,4 +1,4 @@
-"""May this block be sprayed on this day, and which rule says no."""
+"""May this block be sprayed in this hour, and which rule says no?"""
 
-from geo.windows.sulfur_heat import HeatGate as HeatGate
-from geo.windows.sulfur_heat import sulfur_heat_gate as sulfur_heat_gate
+from geo.windows.ask import spray_windows as spray_windows
+from geo.windows.open_hours import Windows as Windows

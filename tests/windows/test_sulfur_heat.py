@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geo.reference.number import numbers, values
-from geo.windows import sulfur_heat_gate
+from geo.windows.sulfur_heat import sulfur_heat_gate
 
 RULE = values("spray_rules", "sulfur")
 LIMIT, DAYS_AFTER = RULE["heat_limit"], int(RULE["heat_days_after"])

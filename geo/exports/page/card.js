@@ -16,7 +16,7 @@
 
     function draw() {
       card.replaceChildren(heading(app, close), ...standing(app), comparison(app, card));
-      card.append(theDays(app), sources(app), doubts(app));
+      card.append(theHours(app, card), theDays(app), sources(app), doubts(app));
       drawChart(app, card);
     }
 
@@ -87,6 +87,7 @@
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
     const reasons = [spray, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
+    const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
     return [
       ranks,
@@ -94,6 +95,7 @@
       element("p", { class: "note" }, app.data.blocks.sprays[block]),
       element("p", { class: "note" }, hiddenWords(app, block)),
       element("p", { class: "note" }, basis),
+      element("p", { class: "note" }, stretch),
     ];
   }
 
@@ -126,6 +128,12 @@
       element("label", { class: "against" }, "Compare with ", select),
       element("div", { class: "factors" }, ...page.factorTable(app, app.selected, app.compare)),
     );
+  }
+
+  function theHours(app, card) {
+    const edges = getComputedStyle(card);
+    const inner = card.clientWidth - parseFloat(edges.paddingLeft) - parseFloat(edges.paddingRight);
+    return page.hours(app, app.selected, Math.max(240, inner));
   }
 
   function theDays(app) {

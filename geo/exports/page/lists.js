@@ -57,7 +57,8 @@
   function cannotNow(app, entries) {
     const rows = entries.map((entry) => {
       const known = page.isKnown(entry.value);
-      const value = known ? page.measure(entry.value, entry.unit, app.units) : "No forecast";
+      const measured = known ? page.measure(entry.value, entry.unit, app.units) : "not known";
+      const value = entry.title ? `${entry.title}: ${measured}` : known ? measured : "No forecast";
       const clears = entry.clears ? "Clears " + entry.clears : "Does not clear within the forecast";
       return row(
         app,

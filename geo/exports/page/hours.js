@@ -1,0 +1,110 @@
+/* Which rule closes which hour of a block: a strip to slide along, and words under it. */
+(function (page) {
+  "use strict";
+
+  const { element, svg } = page;
+  const BAR = 26;
+  const HEIGHT = 46;
+
+  /* One number of bits an hour; the rules stand in the order of their bits. */
+  function bitsOf(data, block) {
+    data.typed = data.typed || page.typed(data.patterns, Uint32Array);
+    const count = data.clock.length;
+    return data.typed.subarray(data.of[block] * count, (data.of[block] + 1) * count);
+  }
+
+  function rulesIn(data, bits, caution) {
+    return data.rules.filter((rule, place) => (bits >>> place) & 1 && rule.caution === caution);
+  }
+
+  function stateOf(data, bits) {
+    if (rulesIn(data, bits, false).length) return "closed";
+    return bits ? "warned" : "open";
+  }
+
+  page.hours = function (app, block, width) {
+    const data = app.data.windows;
+    const title = element("h3", null, "Its hours");
+    if (!data || !data.clock.length) {
+      return element("section", { class: "hours" }, title, element("p", null, "No forecast, and unknown is closed."));
+    }
+    const bits = bitsOf(data, block);
+    const states = Array.from(bits, (ofHour) => stateOf(data, ofHour));
+    const first = Math.max(0, states.findIndex((state) => state !== "closed"));
+    const words = element("p", { class: "hour-words", "aria-live": "polite" });
+    const mark = svg("path", { class: "hour-mark" });
+    const slide = element("input", {
+      type: "range",
+      min: 0,
+      max: states.length - 1,
+      value: first,
+      "aria-label": "Hour of the forecast",
+    });
+    const picture = drawing(data, states, width, mark);
+    function show(hour) {
+      slide.value = hour;
+      const told = sentence(app, data, bits[hour], hour);
+      slide.setAttribute("aria-valuetext", told);
+      words.replaceChildren(told);
+      mark.setAttribute("d", `M${((hour + 0.5) * width) / states.length} ${BAR + 1}l4 6h-8z`);
+    }
+    slide.addEventListener("input", () => show(Number(slide.value)));
+    picture.addEventListener("click", (event) => {
+      const frame = picture.getBoundingClientRect();
+      const hour = Math.floor(((event.clientX - frame.left) / frame.width) * states.length);
+      show(Math.min(states.length - 1, Math.max(0, hour)));
+    });
+    show(first);
+    return element(
+      "section",
+      { class: "hours" },
+      title,
+      picture,
+      slide,
+      words,
+      element("p", { class: "note" }, "Filled is closed, empty is open, half filled is open with a caution. Check on site."),
+      ...data.not_asked.map((text) => element("p", { class: "note" }, text)),
+    );
+  };
+
+  function sentence(app, data, bits, hour) {
+    const said = (rules) =>
+      rules.map((rule) => `${rule.title} (limit ${page.measure(rule.limit, rule.unit, app.units)})`).join("; ");
+    const when = `${data.days[hour]} ${data.clock[hour]}: `;
+    const closing = rulesIn(data, bits, false);
+    const warning = rulesIn(data, bits, true);
+    const parts = [closing.length ? "closed by " + said(closing) : "open"];
+    if (warning.length) parts.push("caution: " + said(warning));
+    return when + parts.join(". ") + ".";
+  }
+
+  function drawing(data, states, width, mark) {
+    const step = width / states.length;
+    const open = states.filter((state) => state !== "closed").length;
+    const picture = svg("svg", {
+      class: "hour-strip",
+      role: "img",
+      width,
+      height: HEIGHT,
+      viewBox: `0 0 ${width} ${HEIGHT}`,
+      "aria-label": `${open} of the next ${states.length} hours are open`,
+    });
+    states.forEach((state, hour) => {
+      const top = state === "closed" ? 0 : BAR / 2;
+      if (state !== "open") {
+        picture.append(svg("rect", { class: "hour-shut", x: hour * step, y: top, width: step, height: BAR - top }));
+      }
+      if (!hour || data.days[hour] !== data.days[hour - 1]) {
+        const x = hour * step;
+        picture.append(svg("path", { class: "hour-day", d: `M${x} 0v${HEIGHT}` }));
+        if (width - x > 60) {
+          const name = svg("text", { x: x + 4, y: HEIGHT - 4 });
+          name.append(data.days[hour]);
+          picture.append(name);
+        }
+      }
+    });
+    picture.append(svg("rect", { class: "hour-frame", x: 0.5, y: 0.5, width: width - 1, height: BAR - 1 }), mark);
+    return picture;
+  }
+})(window.mangoPage);

@@ -1,0 +1,138 @@
+"""Why is a block kept out today: which rule, which number, and when does it clear?"""
+
+from datetime import date, datetime, timedelta
+from math import isfinite
+
+import numpy as np
+
+from geo.arrays import BoolArray, IntArray
+from geo.rounds.order import CannotNow
+from geo.season.farm import Farm
+from geo.windows.ask_places import drift_at
+from geo.windows.gate import Gate, Rule, open_run
+from geo.windows.open_hours import Windows
+
+HEAT, BUFFER = "sulfur-heat", "buffer"
+_NO_FORECAST = Rule(
+    "no-forecast", "Hours of forecast left on the day", 1.0, "h", "unknown is closed"
+)
+_SHORT = "Open hours in a row, fewer than the block takes"
+_OWN_HOURS = "your own sprayer hours a hectare, rounded up to whole hours"
+
+
+def held_block(
+    farm: Farm, windows: Windows, *, place: int, block: str, hazard: float, needed: int
+) -> CannotNow:
+    """
+    Return what keeps a block out of today's round.
+
+    Parameters
+    ----------
+    farm : Farm
+        Knows today.
+    windows : Windows
+        The rules' verdict.
+    place : int
+        Of the block among the season's.
+    block : str
+        Its id.
+    hazard : float
+        Its mean hazard ahead.
+    needed : int
+        Hours in a row that it takes.
+
+    Returns
+    -------
+    CannotNow
+        A rule that alone closes the whole rest of the day is named before one that closes the
+        most hours of it.
+    """
+    day = windows.day or farm.today
+    hours = windows.hours_of_day
+    rule, value, when, others = _closer(windows, place, hours, needed)
+    clears = _clears(windows, place, needed)
+    last = f"Open again from {clears:%Y-%m-%d %H:%M}." if clears else (
+        "Not open again within the forecast."
+    )  # fmt: skip
+    if rule.key == HEAT:
+        day, first = _heat_words(farm, windows, place)
+    else:
+        first = _words(rule, value, when)
+    known = value if isfinite(value) else None
+    return CannotNow(
+        block=block,
+        hazard=hazard,
+        rule=rule.key,
+        day=day,
+        value=known,
+        limit=rule.limit if isfinite(rule.limit) else None,
+        unit=rule.unit,
+        standing=rule.standing,
+        clears=clears,
+        reason=" ".join(part for part in (first, others, last) if part),
+        title=rule.title,
+    )
+
+
+def _closer(windows: Windows, place: int, hours: int, needed: int) -> tuple[Rule, float, str, str]:
+    """Return the rule to name, its value, the hour of that, and what else closes hours."""
+    if not hours:
+        return _NO_FORECAST, 0.0, "", ""
+    rows = [(gate, gate.of_block(gate.is_closed, place)[:hours]) for gate in windows.closing]
+    closed = [(gate, row) for gate, row in rows if row.any()]
+    longest = int(open_run(windows.is_closed[place : place + 1, :hours]).max())
+    if longest:
+        rule = Rule("window-length", _SHORT, float(needed), "h", _OWN_HOURS)
+        return rule, float(longest), "", _also(closed)
+    # The order of the gates breaks ties: people and labels before weather.
+    gate, row = max(closed, key=lambda one: int(one[1].sum()))
+    at = int(row.argmax())
+    return (
+        gate.rule,
+        float(gate.of_block(gate.value, place)[at]),
+        f"{windows.start[at]:%H:%M}",
+        _also([one for one in closed if one[0] is not gate]),
+    )
+
+
+def _also(closed: list[tuple[Gate, BoolArray]]) -> str:
+    if not closed:
+        return ""
+    told = ", ".join(f"{gate.rule.key} ({int(row.sum())} h)" for gate, row in closed)
+    return f"Hours of the day are closed by other rules too: {told}."
+
+
+def _clears(windows: Windows, place: int, needed: int) -> datetime | None:
+    run: IntArray = open_run(windows.is_closed[place : place + 1])[0]
+    enough = np.flatnonzero(run >= needed)
+    return windows.start[int(enough[0])].replace(tzinfo=None) if enough.size else None
+
+
+def _words(rule: Rule, value: float, when: str) -> str:
+    at = f" at {when}" if when else ""
+    limit = f"{rule.limit:.3g} {rule.unit}" if isfinite(rule.limit) else "not known"
+    if not isfinite(value):
+        return f"{rule.title}: not known{at}, and unknown is closed; limit {limit}."
+    words = f"{rule.title}: {value:.3g} {rule.unit}{at}, limit {limit}.".replace(" 1,", ",")
+    if rule.key == BUFFER:
+        words += f" Up to {drift_at(value):.2g} % of the rate drifts that far (90th percentile)."
+    return words
+
+
+def _heat_words(farm: Farm, windows: Windows, place: int) -> tuple[date, str]:
+    """Return the day that closes sulfur, and why; the column of the gate counts from today."""
+    heat = windows.heat
+    if heat is None:  # the gate was made from it
+        raise AssertionError(HEAT)
+    column = 0 if windows.day is None else (windows.day - farm.today).days
+    closing_day = farm.today + timedelta(days=int(heat.closing_day[place, column]))
+    value = float(heat.closing_value[place, column])
+    rule = next(gate.rule for gate in windows.gates if gate.rule.key == HEAT)
+    if not isfinite(value):
+        return closing_day, f"Sulfur: no forecast for {closing_day}, and unknown is closed."
+    return closing_day, (
+        f"Sulfur: {value:.1f} °C forecast for {closing_day}, at or above the limit of "
+        f"{rule.limit:.1f} °C on the day of the spray and the three days after. Heat closed this "
+        f"block on {windows.hot_days[place]} of the {windows.month_days} days of this month that "
+        "are known."
+    )

@@ -1,0 +1,57 @@
+"""Which numbers do the rules go by, and where is each of them from?"""
+
+from geo.reference.number import numbers
+from geo.season.farm import Farm
+from geo.windows.gate import Rule
+
+TABLE = "spray_rules"
+ON_THE_LABEL = "from your own label file; the label holds"
+
+
+def rule_of(key: str, title: str, *, number: tuple[str, str], is_caution: bool = False) -> Rule:
+    """
+    Return a rule that goes by a number of the reference table.
+
+    Parameters
+    ----------
+    key : str
+        Id of the rule.
+    title : str
+        What it is about, in words.
+    number : tuple of two str
+        Subject and quantity of its limit.
+    is_caution : bool
+        Whether it only warns.
+
+    Returns
+    -------
+    Rule
+        With what is known of the limit.
+    """
+    found = numbers(TABLE)[number]
+    parts = [found.where, found.note, found.source if found.standing == "published" else ""]
+    standing = "; ".join(part for part in parts if part)
+    return Rule(key, title, found.value, found.unit, standing, is_caution)
+
+
+def heat_limit(farm: Farm) -> tuple[float, str]:
+    """
+    Return the heat limit for sulfur that holds on this farm, and where it comes from.
+
+    Parameters
+    ----------
+    farm : Farm
+        The user may have set a limit, with a reason.
+
+    Returns
+    -------
+    float
+        [degC] The limit.
+    str
+        In words.
+    """
+    settings = farm.settings
+    if settings.sulfur_limit is not None:
+        return settings.sulfur_limit, f"set by the user: {settings.sulfur_limit_reason}"
+    rule = numbers(TABLE)["sulfur", "heat_limit"]
+    return rule.value, f"{rule.where}; {rule.note}"
