@@ -3,7 +3,7 @@
 import argparse
 from itertools import chain
 
-from geo.bench import kernels, pixels, terrain, terrain_layer, whole_map
+from geo.bench import gates, kernels, pixels, terrain, terrain_layer, whole_map
 
 
 def main() -> None:
@@ -14,6 +14,7 @@ def main() -> None:
     for line in chain(
         whole_map.lines(),
         kernels.lines(),
+        gates.lines(),
         pixels.lines(full=full),
         terrain.lines(full=full),
         terrain_layer.lines(full=full),

@@ -60,6 +60,8 @@ def write_map(
         Names and outlines.
     risks : sequence of Risk
         Of each disease; the first is shown when the page opens, and is what is printed.
+    windows : Windows or None
+        Which rule closes which hour, for the strip on the card; None to leave it out.
     """
     write_text(path, map_html(farm=farm, risks=risks, windows=windows))
 
@@ -74,6 +76,8 @@ def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = Non
         Names and outlines.
     risks : sequence of Risk
         Of each disease; the first is shown when the page opens, and is what is printed.
+    windows : Windows or None
+        Which rule closes which hour, for the strip on the card; None to leave it out.
 
     Returns
     -------

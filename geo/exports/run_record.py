@@ -4,8 +4,10 @@ import hashlib
 import json
 import platform
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 from importlib.metadata import version
 from importlib.resources import files
+from math import isfinite
 from pathlib import Path
 
 import xarray as xr
@@ -19,6 +21,7 @@ from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.season.label import Label
 from geo.windows.rules import heat_limit
 
 LIBRARIES = (
@@ -155,7 +158,9 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "reference_block": spray.reference_block,
         "sulfur_limit_degC": limit,
         "sulfur_limit_from": where_from,
+        "mixed_with": farm.settings.mixed_with,
         "sprayer": farm.settings.sprayer,
+        "agitated": farm.settings.agitated,
         "reapply_line": farm.settings.reapply_line,
         "kernel": farm.settings.kernel,
         "wind_rose": farm.settings.wind_rose,
@@ -163,6 +168,15 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "vertical_error_m": farm.settings.vertical_error,
         "wetness_rule": farm.settings.wetness_rule,
         "disease": farm.settings.disease,
+        "labels": [_label(label) for label in farm.labels or ()],
+    }
+
+
+def _label(label: Label) -> dict[str, object]:
+    """Return what was copied from a label; what is not written down or endless is null."""
+    return {
+        name: value if not isinstance(value, float) or isfinite(value) else None
+        for name, value in (asdict(label) | {"label_date": str(label.label_date or "")}).items()
     }
 
 

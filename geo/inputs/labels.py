@@ -98,6 +98,7 @@ def _values(reading: Reading, table: pd.DataFrame) -> tuple[dict[str, pd.Series]
         cells = table[name].astype(str)
         is_missing = cells.str.lower().isin(set(MISSING) - {NO_LIMIT})
         value = pd.to_numeric(cells.where(~is_missing, "nan"), errors="coerce").astype(float)
+        value = value.where(np.isfinite(value))
         if name == "season_maximum":
             value = value.mask(cells.str.lower() == NO_LIMIT, inf)
         least = 0.0 if name != "rate" else np.nextafter(0.0, 1.0)

@@ -119,25 +119,6 @@ def at_most(rule: Rule, value: FloatArray) -> Gate:
     return Gate(rule, ~(value <= rule.limit), value)
 
 
-def first_open(is_closed: BoolArray) -> IntArray:
-    """
-    Return the hour at which each block clears.
-
-    Parameters
-    ----------
-    is_closed : [1]
-        Shape (block, hour).
-
-    Returns
-    -------
-    [1]
-        Shape (block,): the first open hour, -1 where there is none.
-    """
-    if not is_closed.shape[1]:
-        return np.full(is_closed.shape[0], -1)
-    return np.where(is_closed.all(axis=1), -1, (~is_closed).argmax(axis=1))
-
-
 def open_run(is_closed: BoolArray) -> IntArray:
     """
     Return how many hours in a row are open from each hour on.

@@ -17,6 +17,7 @@ from tests.demo_run import FARM, demo_outcome
 NAMES = (
     "block-map.html",
     "spray-order.csv",
+    "gates.csv",
     "scouting-order.csv",
     "risk.csv",
     "blocks.gpkg",
@@ -93,7 +94,7 @@ def test_the_summary_names_the_first_blocks_why_and_every_path(told: tuple[str, 
     for entry in spray.entries[:5]:
         assert f" {entry.rank}. {entry.block}  {entry.reason}\n" in said
     for held in spray.cannot_now:
-        assert f"{held.block}  {held.value:.1f} °C on {held.day}; clears: " in said
+        assert f"{held.block}  {held.rule}: " in said
     for walk in scouting.entries[:3]:
         assert f" {walk.rank}. {walk.block} " in said
     for name in NAMES:

@@ -1,7 +1,7 @@
 """A small made farm with every oddity that the page must bear."""
 
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
 import geopandas as gpd
 import numpy as np
@@ -17,6 +17,8 @@ from geo.ranking.factors import FACTORS, factor_table
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
 from geo.season.farm import Farm
+from geo.windows.gate import Gate, Rule
+from geo.windows.open_hours import Windows
 
 METRES = CRS.from_epsg(32755)  # southern hemisphere on purpose: signs show
 WEST, SOUTH = 331_000.0, 8_107_000.0
@@ -38,17 +40,49 @@ class Made:
     season: xr.Dataset
     spray: SprayOrder
     scouting: ScoutingOrder
+    windows: Windows
 
     def parts(self, **changes: object) -> dict[str, object]:
         """Return the keyword arguments of the page, some of its parts changed."""
         made = replace(self, **changes)
-        return {"farm": made.farm, "risks": [Risk(made.season, made.spray, made.scouting)]}
+        risk = Risk(made.season, made.spray, made.scouting)
+        return {"farm": made.farm, "risks": [risk], "windows": made.windows}
 
 
 def made(*, count: int = 12) -> Made:
     farm = made_farm(count)
     season = made_season(farm)
-    return Made(farm, season, made_spray(farm, season), made_scouting(farm, season))
+    return Made(
+        farm, season, made_spray(farm, season), made_scouting(farm, season), made_windows(farm)
+    )
+
+
+def made_windows(farm: Farm) -> Windows:
+    """Return thirty hours: heat closes one block, wind the first four hours, bees warn of one."""
+    count, hours = len(farm.blocks), 30
+    start = datetime.combine(TODAY, time(6))
+    wind, bees = np.zeros((1, hours), dtype=bool), np.zeros((1, hours), dtype=bool)
+    wind[0, :4], bees[0, 5] = True, True
+    is_hot = farm.blocks.index.to_numpy() == CLOSED
+    heat = np.repeat(is_hot[:, None], hours, axis=1)
+    gates = (
+        Gate(Rule("sulfur-heat", "Sulfur and heat", 32.0, "degC", "said"), heat, 34.1 * heat),
+        Gate(Rule("wind-low", "Too little wind", 0.83, "m s-1", "said"), wind, 0.4 * wind),
+        Gate(
+            Rule("bees", "Bees may forage", 13.0, "degC", "said", is_caution=True),
+            bees,
+            20.0 * bees,
+        ),
+    )
+    return Windows(
+        start=tuple(start + timedelta(hours=hour) for hour in range(hours)),
+        gates=gates,
+        is_closed=heat | wind,
+        not_asked=("Re-entry: not asked.",),
+        heat=None,
+        hot_days=np.zeros(count, dtype=np.int64),
+        month_days=14,
+    )
 
 
 def of_leaves(made: Made) -> Risk:
@@ -334,7 +368,8 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
         limit=32.0,
         unit="degC",
         standing="common practice",
-        clears=TODAY + timedelta(3),
+        clears=datetime.combine(TODAY + timedelta(3), time(6)),
+        title="Sulfur and heat",
         reason="Tomorrow is forecast too hot for sulfur in this block.",
     )
     return SprayOrder(

@@ -202,10 +202,10 @@ def test_what_cannot_be_sprayed_now_stands_apart_with_its_rule(desk: Page) -> No
     row = desk.locator(f"{ROWS}:has-text('Clears')")
     words = row.inner_text()
     assert CLOSED in words
-    assert "34.1\u00a0°C on Thu 15 Aug." in words
-    assert "Clears Sat 17 Aug." in words
+    assert "Sulfur and heat: 34.1\u00a0°C on Thu 15 Aug." in words
+    assert "Clears Sat 17 Aug 06:00." in words
     rule = desk.locator("#list-spray .about").nth(1)
-    assert rule.inner_text() == "heat after sulfur: 32.0\u00a0°C. common practice."
+    assert rule.inner_text() == "Sulfur and heat: 32.0\u00a0°C. common practice."
     desk.click("[data-unit=temperature][value=F]")
     assert "93.4\u00a0°F on Thu 15 Aug" in row.inner_text()
     assert "89.6\u00a0°F" in rule.inner_text()

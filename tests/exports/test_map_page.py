@@ -137,7 +137,7 @@ def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Ma
     page = map_html(**farm_made.parts(spray=spray))
     paper = page[page.index('class="paper"') :]
     assert "not known on Thu 15 Aug" in paper
-    assert "heat after sulfur: 4 m s-1" in paper
+    assert "Sulfur and heat: 4 m s-1" in paper
     assert "not within the forecast" in paper
     assert "0.31 on Thu 15 Aug" in paper
     assert "<td>Not known</td><td>–</td>" in paper

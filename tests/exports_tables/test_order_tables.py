@@ -73,9 +73,10 @@ def test_a_block_that_a_rule_keeps_out_has_the_rule_its_number_and_no_rank(tmp_p
         assert row["rank"] == ""
         assert row["rule"] == one.rule
         assert row["closing_day"] == one.day.isoformat()
-        assert float(row["limit_degC"]) == one.limit
-        assert float(row["value_degC"]) >= one.limit
-        assert row["clears"] == ("" if one.clears is None else one.clears.isoformat())
+        assert float(row["limit"]) == one.limit
+        assert float(row["value"]) == pytest.approx(one.value, rel=1e-5)
+        assert (row["unit"], row["standing"]) == (one.unit, one.standing)
+        assert row["clears"] == ("" if one.clears is None else f"{one.clears:%Y-%m-%dT%H:%M}")
 
 
 def test_every_block_stands_in_the_table_once(tmp_path: Path) -> None:

@@ -41,6 +41,16 @@ def record_of_demo(**changes: Any) -> dict[str, object]:
     )
 
 
+def test_labels_are_on_record_with_null_for_what_sets_no_limit() -> None:
+    demo = demo_outcome()
+    record = run_record(demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting, layers=[])
+    labels = record["settings"]["labels"]
+    sulfur = next(label for label in labels if label["material"] == "sulfur")
+    assert (sulfur["re_entry_hours"], sulfur["season_maximum"]) == (24.0, None)
+    assert sulfur["label_date"] == "2025-06-01"
+    json.dumps(record, allow_nan=False)
+
+
 def test_each_input_file_is_named_with_its_size_and_digest(record: dict[str, Any]) -> None:
     assert {file["role"] for file in record["files"]} >= {"outlines", "elevation", "weather"}
     for file in record["files"]:

@@ -67,6 +67,7 @@ def test_every_file_is_on_record_with_its_digest(demo):
         "scouting",
         "neighbours",
         "places",
+        "labels",
     ]
     for file in read.files:
         content = file.path.read_bytes()

@@ -32,6 +32,8 @@ def made_season(
             "block": [f"B{number}" for number in range(1, BLOCK_COUNT + 1)],
             "source": [*(f"B{number}" for number in range(1, BLOCK_COUNT + 1)), "N1"],
             "day": np.datetime64("2026-02-01", "ns") + np.arange(DAYS_PER_SEASON) * DAY,
+            "hour": np.datetime64("2026-02-01", "ns")
+            + np.arange(DAYS_PER_SEASON * HOURS_PER_DAY) * np.timedelta64(1, "h"),
         },
     )
     return season.assign_attrs(

@@ -132,6 +132,7 @@ def test_halving_a_factor_everywhere_halves_the_hazard(name: str) -> None:
 
 def a_day_later(season: xr.Dataset) -> xr.Dataset:
     """Return the same season with a windy, dry day before it."""
+    season = season.drop_vars("hour")
     day = season.isel(hour=slice(0, HOURS_PER_DAY))
     day = replaced(
         day,

@@ -27,6 +27,7 @@ def test_a_run_says_each_question_and_two_runs_decide_the_same() -> None:
                 *(OF_THE_CHOSEN if disease.key == "panicle_mildew" else ()),
             )
         ),
+        "which rule closes which hour",
         "the orders of the day",
     ]
     assert again.spray == first.spray

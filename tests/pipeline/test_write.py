@@ -13,6 +13,7 @@ from tests.demo_run import demo_outcome
 NAMES = {
     "block-map.html",
     "spray-order.csv",
+    "gates.csv",
     "scouting-order.csv",
     "risk.csv",
     "blocks.gpkg",

@@ -6,6 +6,7 @@ import xarray as xr
 
 from geo.rounds.plan import plan_spray_order
 from geo.scouting import plan_scouting_order
+from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
 from tests.laws.made_season import made_season, replaced, through
 
@@ -47,7 +48,8 @@ def test_the_two_orders_of_the_day_differ(season) -> None:
     hazard = np.array([0.9, 0.8, 0.7, 0.6, 0.5])
     doubt = np.array([0.1, 0.2, 0.4, 0.8, 1.6])
     both = replaced(season, hazard_ahead=hazard, doubt=doubt)
-    spray = plan_spray_order(made_farm(material="copper"), both)
+    farm = made_farm(material="copper")
+    spray = plan_spray_order(farm, both, spray_windows(farm, both))
     assert [entry.block for entry in spray.entries] == ["B1", "B2", "B3", "B4", "B5"]
     assert scouted(both) == ["B5", "B4", "B3", "B2", "B1"]
 

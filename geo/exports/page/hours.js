@@ -4,7 +4,7 @@
 
   const { element, svg } = page;
   const BAR = 26;
-  const HEIGHT = 46;
+  const HEIGHT = 52;
 
   /* One number of bits an hour; the rules stand in the order of their bits. */
   function bitsOf(data, block) {
@@ -73,9 +73,8 @@
     const when = `${data.days[hour]} ${data.clock[hour]}: `;
     const closing = rulesIn(data, bits, false);
     const warning = rulesIn(data, bits, true);
-    const parts = [closing.length ? "closed by " + said(closing) : "open"];
-    if (warning.length) parts.push("caution: " + said(warning));
-    return when + parts.join(". ") + ".";
+    const verdict = closing.length ? "closed by " + said(closing) : "open";
+    return when + verdict + (warning.length ? ". Caution: " + said(warning) : "") + ".";
   }
 
   function drawing(data, states, width, mark) {
@@ -99,7 +98,7 @@
         picture.append(svg("path", { class: "hour-day", d: `M${x} 0v${HEIGHT}` }));
         if (width - x > 60) {
           const name = svg("text", { x: x + 4, y: HEIGHT - 4 });
-          name.append(data.days[hour]);
+          name.append(data.days[hour].split(" ").slice(0, 2).join(" "));
           picture.append(name);
         }
       }
