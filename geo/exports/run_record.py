@@ -174,9 +174,10 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
 
 def _label(label: Label) -> dict[str, object]:
     """Return what was copied from a label; what is not written down or endless is null."""
+    told = {"frac_codes": list(label.frac_codes), "label_date": str(label.label_date or "")}
     return {
         name: value if not isinstance(value, float) or isfinite(value) else None
-        for name, value in (asdict(label) | {"label_date": str(label.label_date or "")}).items()
+        for name, value in (asdict(label) | told).items()
     }
 
 

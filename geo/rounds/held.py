@@ -11,6 +11,7 @@ from geo.season.farm import Farm
 from geo.windows.ask_places import drift_at
 from geo.windows.gate import Gate, Rule, open_run
 from geo.windows.open_hours import Windows
+from geo.windows.sulfur_heat import HeatGate
 
 HEAT, BUFFER = "sulfur-heat", "buffer"
 _NO_FORECAST = Rule(
@@ -54,8 +55,8 @@ def held_block(
     last = f"Open again from {clears:%Y-%m-%d %H:%M}." if clears else (
         "Not open again within the forecast."
     )  # fmt: skip
-    if rule.key == HEAT:
-        day, first = _heat_words(farm, windows, place)
+    if rule.key == HEAT and windows.heat is not None:
+        day, first = _heat_words(farm, windows, windows.heat, place)
     else:
         first = _words(rule, value, when)
     known = value if isfinite(value) else None
@@ -96,10 +97,8 @@ def _closer(windows: Windows, place: int, hours: int, needed: int) -> tuple[Rule
 
 
 def _also(closed: list[tuple[Gate, BoolArray]]) -> str:
-    if not closed:
-        return ""
     told = ", ".join(f"{gate.rule.key} ({int(row.sum())} h)" for gate, row in closed)
-    return f"Hours of the day are closed by other rules too: {told}."
+    return f"Hours of the day are closed by other rules too: {told}." if told else ""
 
 
 def _clears(windows: Windows, place: int, needed: int) -> datetime | None:
@@ -110,20 +109,23 @@ def _clears(windows: Windows, place: int, needed: int) -> datetime | None:
 
 def _words(rule: Rule, value: float, when: str) -> str:
     at = f" at {when}" if when else ""
-    limit = f"{rule.limit:.3g} {rule.unit}" if isfinite(rule.limit) else "not known"
+    limit = _measured(rule.limit, rule.unit)
     if not isfinite(value):
         return f"{rule.title}: not known{at}, and unknown is closed; limit {limit}."
-    words = f"{rule.title}: {value:.3g} {rule.unit}{at}, limit {limit}.".replace(" 1,", ",")
+    words = f"{rule.title}: {_measured(value, rule.unit)}{at}, limit {limit}."
     if rule.key == BUFFER:
         words += f" Up to {drift_at(value):.2g} % of the rate drifts that far (90th percentile)."
     return words
 
 
-def _heat_words(farm: Farm, windows: Windows, place: int) -> tuple[date, str]:
+def _measured(value: float, unit: str) -> str:
+    if not isfinite(value):
+        return "not known"
+    return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
+
+
+def _heat_words(farm: Farm, windows: Windows, heat: HeatGate, place: int) -> tuple[date, str]:
     """Return the day that closes sulfur, and why; the column of the gate counts from today."""
-    heat = windows.heat
-    if heat is None:  # the gate was made from it
-        raise AssertionError(HEAT)
     column = 0 if windows.day is None else (windows.day - farm.today).days
     closing_day = farm.today + timedelta(days=int(heat.closing_day[place, column]))
     value = float(heat.closing_value[place, column])
