@@ -15,7 +15,7 @@ from geo.windows.open_hours import Windows
 
 COLUMNS = (
     "farm", "material", "block_id", "rule", "verdict", "from", "until", "hours", "value", "limit",
-    "unit", "clears", "title", "standing", "scenario",
+    "unit", "clears", "standing", "scenario",
 )  # fmt: skip
 
 
@@ -54,6 +54,6 @@ def _rows(farm: Farm, windows: Windows, gate: Gate) -> Iterator[list[object]]:
             "caution" if rule.is_caution else "closed", hour_text(windows.start[start]),
             hour_text(until), stop - start, known if isfinite(known) else None,
             rule.limit if isfinite(rule.limit) else None, rule.unit,
-            hour_text(until) if stop < shape[1] else None, rule.title, rule.standing,
+            hour_text(until) if stop < shape[1] else None, rule.standing,
             "made scenario" if farm.is_made else "",
         ]  # fmt: skip

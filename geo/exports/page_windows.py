@@ -39,7 +39,8 @@ def windows_data(windows: Windows) -> dict[str, Any]:
         "clock": [f"{hour:%H:%M}" for hour in hours],
         "rules": [
             {
-                "title": gate.rule.title,
+                # What follows a colon explains the rule, and would crowd the strip.
+                "title": gate.rule.title.partition(":")[0],
                 "limit": gate.rule.limit if isfinite(gate.rule.limit) else None,
                 "unit": gate.rule.unit,
                 "caution": gate.rule.is_caution,

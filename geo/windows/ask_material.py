@@ -118,12 +118,12 @@ def _sulfur_and_oil(
     if SULFUR not in tank and OIL not in tank:
         return
     rule = rule_of(
-        "sulfur-oil", "Sulfur and oil too close: days between", number=("sulfur", "oil_interval")
+        "sulfur-oil", "Sulfur and oil too close, days between", number=("sulfur", "oil_interval")
     )
     shape = (season.sizes["block"], forecast.hour.size)
     if SULFUR in tank and OIL in tank:
         yield at_least(
-            replace(rule, title="Sulfur and oil in one tank: days between"), np.zeros(shape)
+            replace(rule, title="Sulfur and oil in one tank, days between"), np.zeros(shape)
         )
         return
     other = season["spray_material"].values.astype(str) == (OIL if SULFUR in tank else SULFUR)
@@ -172,7 +172,7 @@ def _bloom(tank: tuple[str, ...], season: xr.Dataset, forecast: Forecast) -> Ite
         yield Gate(rule, ~(in_bloom == 0.0), in_bloom)
     bees = rule_of(
         "bees",
-        "Bees may forage in open bloom: air",
+        "Bees may forage in open bloom, air",
         number=("spray", "bee_warmth"),
         is_caution=True,
     )

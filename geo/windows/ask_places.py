@@ -39,12 +39,12 @@ def place_gates(farm: Farm, forecast: Forecast) -> Iterator[Gate]:
     outlines = farm.blocks.geometry.to_numpy()
     if len(houses):
         zone = "exclusion_airblast" if farm.settings.sprayer in FINE_DROPS else "exclusion_other"
-        rule = rule_of("exclusion", "People too near: metres to a house", number=("spray", zone))
+        rule = rule_of("exclusion", "People too near, metres to a house", number=("spray", zone))
         nearest = shapely.distance(outlines[:, None], houses[None, :]).min(axis=1)
         yield at_least(rule, np.repeat(nearest[:, None], forecast.hour.size, axis=1))
     if len(spared):
         rule = rule_of(
-            "buffer", "Water or hives downwind: metres away", number=("spray", "sensitive_edge")
+            "buffer", "Water or hives downwind, metres away", number=("spray", "sensitive_edge")
         )
         distance, bearing = _towards(outlines, spared)
         yield at_least(rule, distance_downwind(distance, bearing, forecast.wind_from))

@@ -45,7 +45,9 @@ def _air(forecast: Forecast) -> Iterator[Gate]:
     title = "Delta T above the ideal range"
     yield at_most(rule_of("delta-t-ideal", title, number=ideal, is_caution=True), forecast.delta_t)
     rule = rule_of(
-        "inversion", "An inversion is likely: hours in the sun", number=("spray", "sun_hours")
+        "inversion",
+        "Inversion likely, hours of sun around it",
+        number=("spray", "sun_hours"),
     )
     spray = values(TABLE, "spray")
     limits = (spray["sun_hours"], spray["inversion_cloud"], spray["wind_low"])
@@ -64,20 +66,20 @@ def _water(forecast: Forecast) -> Iterator[Gate]:
     # In an hour of rain nothing stays dry, not even for the hours after it.
     dry = np.where(rain == 0.0, dry_hours_ahead(rain), 0.0)
     yield at_least(
-        rule_of("rain-free", "Rain too soon: dry hours after it", number=("spray", "rain_free")),
+        rule_of("rain-free", "Rain too soon, dry hours after it", number=("spray", "rain_free")),
         dry,
     )
     better = ("spray", "rain_free_better")
-    title = "Rain within hours: dry hours after it"
+    title = "Rain within hours, dry hours after it"
     yield at_least(rule_of("rain-later", title, number=better, is_caution=True), dry)
     wet = are_leaves_wet(
         forecast.humidity, forecast.rain, humidity=spray["wet_leaf_humidity"], trace=trace
     )
     wet_rule = rule_of(
-        "wet-leaves", "Leaves are wet: humidity", number=("spray", "wet_leaf_humidity")
+        "wet-leaves", "Leaves are wet, humidity of the air", number=("spray", "wet_leaf_humidity")
     )
     yield Gate(wet_rule, ~(wet == 0.0), forecast.humidity)
     drying = rule_of(
-        "drying", "No time to dry before dew or rain: dry hours", number=("spray", "drying_hours")
+        "drying", "No time to dry before dew or rain, dry hours", number=("spray", "drying_hours")
     )
     yield at_least(drying, dry_hours_ahead(wet))

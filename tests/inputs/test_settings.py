@@ -6,6 +6,19 @@ from geo.inputs.reading import Reading
 from geo.inputs.settings import read_settings
 
 
+def test_a_partner_for_the_tank_that_is_not_known_stops_with_the_nearest(farm):
+    farm.swap("farm.toml", '# mixed_with = "mineral oil"', 'mixed_with = "mineral oyl"')
+    issue = farm.stop("E-CHOICE-UNKNOWN")
+    assert issue.where == 'farm.toml key "plan.mixed_with"'
+    assert "mineral oil" in issue.fix
+
+
+def test_whether_the_tank_is_agitated_is_true_or_false(farm):
+    assert farm.read()[0].settings.agitated is True
+    farm.swap("farm.toml", "agitated = true", 'agitated = "yes"')
+    assert "is not true or false" in farm.stop("E-KEY-KIND").found
+
+
 def test_a_folder_without_settings_is_refused_by_name(farm):
     (farm.folder / "farm.toml").unlink()
     assert "farm.toml" in str(farm.stop("E-FILE-MISSING"))
