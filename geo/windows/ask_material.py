@@ -16,6 +16,10 @@ from geo.windows.gate import Gate, Rule, at_least, at_most
 from geo.windows.rules import TABLE, rule_of
 from geo.windows.sulfur_heat import HeatGate
 
+COPPER_BLOOM = (
+    "Copper in open bloom (it russets apples in the eastern United States; tests on mango flowers "
+    "found no adverse effect; usual at spike emergence and again at small fruit)"
+)
 SULFUR, OIL, COPPER = "sulfur", "mineral oil", "copper"
 _FIRST_OPEN, _LAST_OPEN = "610", "617"  # rajan2011: open bloom, from its first flowers to its last
 
@@ -165,7 +169,7 @@ def _bloom(tank: tuple[str, ...], season: xr.Dataset, forecast: Forecast) -> Ite
     if COPPER in tank:
         rule = rule_of(
             "copper-bloom",
-            "Copper in open bloom",
+            COPPER_BLOOM,
             number=("copper", "bloom_caution"),
             is_caution=True,
         )
