@@ -3,7 +3,7 @@
 import argparse
 from itertools import chain
 
-from geo.bench import gates, kernels, pixels, terrain, terrain_layer, whole_map
+from geo.bench import district, gates, kernels, pixels, terrain, terrain_layer, whole_map
 
 
 def main() -> None:
@@ -18,6 +18,7 @@ def main() -> None:
         pixels.lines(full=full),
         terrain.lines(full=full),
         terrain_layer.lines(full=full),
+        district.lines(full=full),
     ):
         print(line, flush=True)
 

@@ -1,31 +1,22 @@
 """How long does the whole terrain layer take on a large grid, and in how much memory?"""
 
-import subprocess
-import sys
 from collections.abc import Iterator
 
 import numpy as np
 import xarray as xr
 
 from geo.arrays import AnyArray
+from geo.bench.alone import alone
 from geo.bench.terrain import CELL, relief, scattered_blocks
 from geo.inputs.cover import cover_of
 from geo.inputs.elevation import Ground
 from geo.terrain import TERRAIN
 
 BLOCKS = 20_000
-# In a process of its own, so that the peak is its own.
-ALONE = """
-from resource import RUSAGE_SELF, getrusage
-from time import perf_counter
+PREPARE = """
 from geo.bench.terrain_layer import made_season
 from geo.terrain import TERRAIN
 season = made_season({side}, {blocks})
-before = getrusage(RUSAGE_SELF).ru_maxrss / 2**20
-started = perf_counter()
-TERRAIN.compute(season)
-seconds, peak = perf_counter() - started, getrusage(RUSAGE_SELF).ru_maxrss / 2**20
-print(f"{{seconds:.0f}} s, peak memory {{peak:.2f}} GiB, {{before:.2f}} GiB of it before the layer")
 """
 
 
@@ -45,11 +36,12 @@ def lines(*, full: bool) -> Iterator[str]:
         What was found, a line each grid.
     """
     for side, blocks in ((4000, BLOCKS), (10_000, BLOCKS)) if full else ((1000, 1000),):
-        code = ALONE.format(side=side, blocks=blocks)
-        done = subprocess.run(
-            [sys.executable, "-c", code], check=True, capture_output=True, text=True
+        prepare = PREPARE.format(side=side, blocks=blocks)
+        seconds, peak, before = alone(prepare=prepare, work="TERRAIN.compute(season)")
+        yield (
+            f"terrain layer of {side} x {side} cells, {blocks} blocks : {seconds:.0f} s, "
+            f"peak memory {peak:.2f} GiB, {before:.2f} GiB of it before the layer"
         )
-        yield f"terrain layer of {side} x {side} cells, {blocks} blocks : {done.stdout.strip()}"
 
 
 def made_season(side: int, count: int) -> xr.Dataset:
