@@ -3,10 +3,11 @@
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
-from geo.dispersal.area_share import LONGEST_EDGE, along_edge, cut_edges
+from geo.dispersal.area_share import LONGEST_EDGE, along_edge
 from geo.dispersal.kernels import Kernel
 
-TERMS_AT_ONCE = 1_000_000  # 8 MB an array, whatever the farm
+TERMS_AT_ONCE = 250_000  # some megabytes an array, whatever the farm, cut or not
+TINY = 1e-9  # m: a side without length has no direction, and no share
 
 Edges = tuple[FloatArray, FloatArray, FloatArray, FloatArray]
 
@@ -46,7 +47,6 @@ def share_of_pairs(
     [1]
         Shape (pair,): the boundary integral of `share_landing`, averaged over the block's points.
     """
-    edges, edge_source = cut_edges(edges, edge_source, longest=LONGEST_EDGE * kernel.scale)
     block, source = pairs
     first_point, point_count = _runs(point_block, block)
     first_edge, edge_count = _runs(edge_source, source)
@@ -59,11 +59,41 @@ def share_of_pairs(
         edge = first_edge[pair] + within % edge_count[pair]
         start_x, start_y, end_x, end_y = edges
         side = (start_x[edge], start_y[edge], end_x[edge], end_y[edge])
-        landed = along_edge(points[0][point], points[1][point], side, kernel)
+        landed = _along_sides(points[0][point], points[1][point], side, kernel)
         share[chunk] = np.bincount(
             pair - chunk.start, landed * point_share[point], minlength=chunk.stop - chunk.start
         )
     return np.clip(share, 0.0, 1.0)
+
+
+def _along_sides(
+    point_x: FloatArray, point_y: FloatArray, sides: Edges, kernel: Kernel
+) -> FloatArray:
+    """
+    Return the boundary integral of each point along its side, in pieces where it must be.
+
+    Along a piece the integrand bends over the kernel's own length or over the distance of the
+    point, whichever is larger: so the far side of a field needs no more pieces than a near one
+    of a wide kernel.
+    """
+    start_x, start_y, end_x, end_y = sides
+    step_x, step_y = end_x - start_x, end_y - start_y
+    length = np.hypot(step_x, step_y)
+    along = (point_x - start_x) * step_x + (point_y - start_y) * step_y
+    place = np.clip(along / np.maximum(length, TINY) ** 2, 0.0, 1.0)
+    apart = np.hypot(start_x + place * step_x - point_x, start_y + place * step_y - point_y)
+    longest = np.maximum(LONGEST_EDGE * kernel.scale, apart)
+    pieces = np.maximum(np.ceil(length / longest), 1.0).astype(np.int64)
+    whose, piece = _expanded(pieces)
+    first, last = piece / pieces[whose], (piece + 1) / pieces[whose]
+    cut = (
+        start_x[whose] + first * step_x[whose],
+        start_y[whose] + first * step_y[whose],
+        start_x[whose] + last * step_x[whose],
+        start_y[whose] + last * step_y[whose],
+    )
+    landed = along_edge(point_x[whose], point_y[whose], cut, kernel)
+    return np.bincount(whose, landed, minlength=length.size)
 
 
 def _runs(owner: IntArray, wanted: IntArray) -> tuple[IntArray, IntArray]:

@@ -142,18 +142,21 @@ def _mean_of_scouted(infected: FloatArray, inspected: FloatArray, *, otherwise: 
 
 def _neighbours(season: xr.Dataset, unseen: FloatArray) -> FloatArray:
     """Return what each neighbour sheds: the last look, held, since its sprays are not known."""
-    order = np.lexsort((season.visit_day.values, season.visit_block.values))
+    block_count = season.sizes["block"]
+    is_theirs = season.visit_block.values >= block_count
+    day, source = season.visit_day.values[is_theirs], season.visit_block.values[is_theirs]
+    order = np.lexsort((day, source))
     seen = looks(
-        season.visit_block.values[order].astype(np.int64),
-        season.visit_day.values[order].astype(np.int64),
-        subject_count=season.sizes["source"],
+        source[order].astype(np.int64) - block_count,
+        day[order].astype(np.int64),
+        subject_count=season.sizes["source"] - block_count,
         day_count=season.sizes["day"],
     )
     share = infected_share(
-        season.visit_infected.values[order].astype(float),
-        season.visit_inspected.values[order].astype(float),
+        season.visit_infected.values[is_theirs][order].astype(float),
+        season.visit_inspected.values[is_theirs][order].astype(float),
     )
-    return sporulating_share(seen, share, unseen)[season.sizes["block"] :]
+    return sporulating_share(seen, share, unseen[block_count:])
 
 
 EPIDEMIC = Layer(

@@ -29,11 +29,10 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
         wetness_rule=season.attrs["wetness_rule"],
     )
     spot, weight = season.spot_of_block.values, season.spot_weight.values
-    ratings = [
-        block_susceptibility(cultivar_shares(text), disease_key(season))
-        for text in season.cultivar_share_text.values.tolist()
-    ]
-    susceptibility, doubt = np.array(ratings).T
+    # Many blocks carry the same cultivars: each mixture is rated once.
+    texts, mixture = np.unique(season.cultivar_share_text.values, return_inverse=True)
+    ratings = [block_susceptibility(cultivar_shares(text), disease) for text in texts.tolist()]
+    susceptibility, doubt = np.array(ratings)[mixture].T
     given = {
         v.FAVOURABILITY_AT_SPOT: weather.favourability,
         v.FAVOURABILITY: at_blocks(weather.favourability, spot, weight),
