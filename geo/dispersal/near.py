@@ -99,5 +99,6 @@ def _once(
 ) -> tuple[IntArray, IntArray]:
     """Return each pair of a block and a source once, by block, then by source."""
     is_block = block < block_count
-    place = np.unique(block[is_block] * source_count + source[is_block])
+    place = np.sort(block[is_block] * source_count + source[is_block])
+    place = place[np.diff(place, prepend=-1) > 0]
     return place // source_count, place % source_count

@@ -18,8 +18,30 @@ from geo.season.layer import Layer
 from geo.season.today import today_of
 from geo.season.visits import looks
 
+BLOCKS_AT_ONCE = 2000  # our own choice; the result does not depend on it
+
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
+    """Take blocks in groups whose working arrays stay near the processor; each is by itself."""
+    count = season.sizes["block"]
+    if count <= BLOCKS_AT_ONCE:
+        return _of_blocks(season)
+    season = season[[variable.name for variable in PHENOLOGY.needs]]
+    groups = [
+        _of_blocks(_group(season, first, min(first + BLOCKS_AT_ONCE, count)))
+        for first in range(0, count, BLOCKS_AT_ONCE)
+    ]
+    return xr.concat(groups, dim="block")
+
+
+def _group(season: xr.Dataset, first: int, last: int) -> xr.Dataset:
+    """Return a run of blocks with their own observations."""
+    block = season.portion_block.values
+    group = season.isel(block=slice(first, last), portion=(block >= first) & (block < last))
+    return group.assign(portion_block=group.portion_block - first)
+
+
+def _of_blocks(season: xr.Dataset) -> xr.Dataset:
     scale = stage_scale(disease_key(season))
     doubt = values("growth_stages", "stage doubt")
     seen = _seen(season, scale)

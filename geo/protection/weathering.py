@@ -50,9 +50,8 @@ def spray_left(
     ...     halving_rain=np.array(25.0), **contact).round(3))
     0.478
     """
-    left: FloatArray = (
-        fresh * 2.0 ** (-age / half_life) * 2.0 ** (-rain / halving_rain) * (1.0 - new_tissue)
-    )
+    halvings = age / half_life + rain / halving_rain
+    left: FloatArray = fresh * np.exp2(-halvings) * (1.0 - new_tissue)
     return np.where(age < 0, 0.0, left)
 
 

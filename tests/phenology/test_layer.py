@@ -185,3 +185,12 @@ def test_the_stage_of_one_bloom_never_goes_back(codes: list[str], start: int) ->
     found = noted(*rows)
     assert (np.diff(found.stage_progress.values[0]) >= -1e-9).all()
     assert (np.diff(found.organ_size.values[0]) >= -1e-9).all()
+
+
+def test_blocks_in_groups_are_what_they_are_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    season = before(made_season(), PHENOLOGY)
+    whole = PHENOLOGY.compute(season)
+    monkeypatch.setattr("geo.phenology.layer.BLOCKS_AT_ONCE", 2)
+    grouped = PHENOLOGY.compute(season)
+    for name in whole.data_vars:
+        np.testing.assert_array_equal(grouped[name].values, whole[name].values, err_msg=str(name))
