@@ -93,7 +93,7 @@ def _along_sides(
         start_y[whose] + last * step_y[whose],
     )
     landed = along_edge(point_x[whose], point_y[whose], cut, kernel)
-    return np.bincount(whose, landed, minlength=length.size)
+    return np.bincount(whose, landed, minlength=length.size).astype(np.float64, copy=False)
 
 
 def _runs(owner: IntArray, wanted: IntArray) -> tuple[IntArray, IntArray]:
