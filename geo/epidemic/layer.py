@@ -97,6 +97,8 @@ def _removed(season: xr.Dataset) -> FloatArray:
     organ = disease_with(disease_key(season)).organ
     epidemic = epidemic_parameters(disease_key(season))
     first = day_starts(season.hour_day.values)
+    if not season.sizes["act"]:
+        return np.array(0.0)
     counts = np.zeros((2, season.sizes["block"], season.sizes["day"]))
     kinds = season.act_kind.values.tolist()
     hour = season.act_hour.values

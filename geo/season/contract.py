@@ -9,7 +9,9 @@ from geo.errors import ContractError
 from geo.season.variable import Variable
 
 
-def check(season: xr.Dataset, variables: Iterable[Variable], *, of: str) -> None:
+def check(
+    season: xr.Dataset, variables: Iterable[Variable], *, of: str, with_values: bool = True
+) -> None:
     """
     Refuse a season that lacks a variable or holds one out of shape or range.
 
@@ -21,24 +23,30 @@ def check(season: xr.Dataset, variables: Iterable[Variable], *, of: str) -> None
         What must be there.
     of : str
         Who asks, for the message.
+    with_values : bool
+        Whether ranges are looked at; False where they were when the variable was given.
 
     Raises
     ------
     ContractError
         One line for each fault.
     """
-    faults = [fault for variable in variables for fault in _faults(season, variable)]
+    faults = [
+        fault
+        for variable in variables
+        for fault in _faults(season, variable, with_values=with_values)
+    ]
     if faults:
         raise ContractError(f"{of}: " + "; ".join(faults))
 
 
-def _faults(season: xr.Dataset, variable: Variable) -> list[str]:
+def _faults(season: xr.Dataset, variable: Variable, *, with_values: bool) -> list[str]:
     if variable.name not in season:
         return [f"{variable.name}: expected in the season, found nothing"]
     array = season[variable.name]
     if array.dims != variable.dims:
         return [f"{variable.name}: expected dims {variable.dims}, got {array.dims}"]
-    if array.dtype.kind not in "fiub" or array.size == 0:
+    if not with_values or array.dtype.kind not in "fiub" or array.size == 0:
         return []
     # Either leaves NaN aside, and is NaN only where nothing else is there.
     low, high = (edge.reduce(array.values, axis=None) for edge in (np.fmin, np.fmax))

@@ -52,7 +52,7 @@ class Layer:
         ContractError
             If a need is missing or a gift is not as promised.
         """
-        check(season, self.needs, of=f"layer {self.name} needs")
+        check(season, self.needs, of=f"layer {self.name} needs", with_values=False)
         given = self.compute(season)
         promised = {variable.name for variable in self.gives}
         if set(given.data_vars) != promised:

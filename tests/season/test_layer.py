@@ -40,3 +40,11 @@ def test_giving_something_else_is_refused(name: str) -> None:
 def test_giving_an_impossible_value_is_refused() -> None:
     with pytest.raises(ContractError, match="layer test gives: found: expected within"):
         layer({"found": ("block", np.array([-1.0, 1.0]))}).add_to(SEASON)
+
+
+def test_a_need_is_looked_at_for_its_shape_since_its_values_were_when_it_was_given() -> None:
+    asked = Variable("asked", "m", ("block",), "What is asked", low=5.0)
+    one = Layer("test", "what it is", (asked,), (), lambda _: xr.Dataset())
+    assert one.add_to(SEASON).equals(SEASON)
+    with pytest.raises(ContractError, match=r"asked: expected dims \('block',\)"):
+        one.add_to(SEASON.expand_dims("day"))
