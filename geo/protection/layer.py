@@ -1,6 +1,6 @@
 """The protection layer of the season."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 import xarray as xr
@@ -18,6 +18,7 @@ from geo.season.layer import Layer
 from geo.season.today import today_index
 from geo.season.variable import Variable
 
+SPRAYS_AT_ONCE = 2000  # our own choice; the result does not depend on it
 HOURS_PER_DAY = 24.0  # by definition: ages are elapsed time, not local days
 
 
@@ -51,10 +52,9 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     block_count, day_count = season.sizes["block"], season.sizes["day"]
     sprays = _sprays(season, rules["share_left_if_rained_on_wet"])
     noon = _noon_of_days(season)
-    left = _left(season, sprays, noon, season.organ_size.values[sprays.block])
+    left = _left(season, sprays, noon, season.organ_size.values)
     now, today = _now(season)
-    left_now = _left(season, sprays, now, season.organ_size.values[sprays.block, today][:, None])
-    left_now = left_now[:, 0]
+    left_now = _left(season, sprays, now, season.organ_size.values[:, [today]])[:, 0]
     line = season.attrs.get("reapply_line", rules["reapply_line"])
     done = sprays.hour <= now[0]
 
@@ -101,15 +101,20 @@ def _sprays(season: xr.Dataset, share_if_wet: float) -> Sprays:
 
 
 def _left(season: xr.Dataset, sprays: Sprays, when: FloatArray, size: FloatArray) -> FloatArray:
-    """Return what is left of each spray at some hours, when the organs have some size then."""
-    return spray_left(
-        fresh=sprays.fresh[:, None],
-        age=(when[None, :] - sprays.hour[:, None]) / HOURS_PER_DAY,
-        rain=_rain_between(season, sprays.hour[:, None], when[None, :]),
-        new_tissue=_new_tissue(season, sprays, size),
-        half_life=sprays.half_life[:, None],
-        halving_rain=sprays.halving_rain[:, None],
-    )
+    """Return what is left of each spray at some hours, when organs of blocks have some size."""
+    left = np.empty((sprays.hour.size, when.size))
+    for first in range(0, sprays.hour.size, SPRAYS_AT_ONCE):
+        group = slice(first, first + SPRAYS_AT_ONCE)
+        some = Sprays(**{each.name: getattr(sprays, each.name)[group] for each in fields(Sprays)})
+        left[group] = spray_left(
+            fresh=some.fresh[:, None],
+            age=(when[None, :] - some.hour[:, None]) / HOURS_PER_DAY,
+            rain=_rain_between(season, some.hour[:, None], when[None, :]),
+            new_tissue=_new_tissue(season, some, size[some.block]),
+            half_life=some.half_life[:, None],
+            halving_rain=some.halving_rain[:, None],
+        )
+    return left
 
 
 def _now(season: xr.Dataset) -> tuple[FloatArray, int]:

@@ -81,3 +81,12 @@ def test_noon_is_the_middle_of_a_day_on_which_the_clock_changes(hours: int) -> N
     age = (hours / 2.0 - 7.0) / 24.0
     expected = FRESH * 2.0 ** (-age / SULFUR.half_life)
     assert found.protection_left.values[0, 0] == pytest.approx(expected)
+
+
+def test_sprays_in_groups_are_what_they_are_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    season = before(made_season(), PROTECTION)
+    whole = PROTECTION.compute(season)
+    monkeypatch.setattr("geo.protection.layer.SPRAYS_AT_ONCE", 3)
+    grouped = PROTECTION.compute(season)
+    for name in whole.data_vars:
+        np.testing.assert_array_equal(grouped[name].values, whole[name].values, err_msg=str(name))
