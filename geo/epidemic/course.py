@@ -14,6 +14,8 @@ from geo.epidemic.parameters import Epidemic
 from geo.epidemic.ripening import exhausted, ripened, taken_out
 from geo.epidemic.tissue import Tissue, first_tissue, grown
 
+DAYS_AT_ONCE = 16  # two lines of a processor's cache; faster than one or than single columns
+
 
 @dataclass(frozen=True, slots=True)
 class State:
@@ -197,9 +199,12 @@ def over_days(
     block_count, day_count = drivers.favourability.shape
     # A day at a time is written, so a day lies in one piece; what is handed back is turned.
     course = {field.name: np.empty((day_count, block_count)) for field in fields(Course)}
+    near = drivers
     for day in range(day_count):
+        if day % DAYS_AT_ONCE == 0:
+            near = drivers.between(day, day + DAYS_AT_ONCE)
         today = exchange(day) if callable(exchange) else exchange
-        state, spores = one_day(state, drivers.on(day), epidemic, today)
+        state, spores = one_day(state, near.on(day % DAYS_AT_ONCE), epidemic, today)
         course["home_inoculum"][day] = spores.home
         course["incoming_inoculum"][day] = spores.incoming
         course["healthy"][day] = state.tissue.healthy

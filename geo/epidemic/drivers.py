@@ -1,6 +1,6 @@
 """What drives the epidemic from outside, day by day?"""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 
 import numpy as np
 
@@ -126,3 +126,25 @@ class Drivers:
             inspected=inspected,
             infected=infected,
         )
+
+    def between(self, first: int, last: int) -> "Drivers":
+        """
+        Return some of the days, copied so that each lies in one piece.
+
+        Parameters
+        ----------
+        first, last : int
+            Index of the first day, and of the one after the last.
+
+        Returns
+        -------
+        Drivers
+            Its day 0 is the first. A column out of a whole season touches memory all over.
+        """
+        whole = {each.name: getattr(self, each.name) for each in fields(self)}
+        cut = {
+            name: np.asfortranarray(array[:, first:last])
+            for name, array in whole.items()
+            if isinstance(array, np.ndarray) and array.ndim
+        }
+        return replace(self, **cut, counts=replace(self.counts, day=self.counts.day - first))
