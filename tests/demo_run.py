@@ -9,6 +9,22 @@ from tempfile import TemporaryDirectory
 from geo.pipeline import Outcome, run, write
 
 FARM = Path(str(files("layers_demo") / "valley_farm"))
+# Every file that a run writes.
+NAMES = frozenset(
+    {
+        "block-map.html",
+        "spray-order.csv",
+        "gates.csv",
+        "scouting-order.csv",
+        "risk.csv",
+        "blocks.gpkg",
+        "favourability.tif",
+        "last-night.tif",
+        "rules.html",
+        "rules.csv",
+        "run.json",
+    }
+)
 _KEPT: list[TemporaryDirectory[str]] = []
 
 

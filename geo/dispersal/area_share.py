@@ -70,7 +70,7 @@ def cut_edges(
     edges: tuple[FloatArray, FloatArray, FloatArray, FloatArray],
     edge_outline: IntArray,
     *,
-    longest: float,
+    longest: float | FloatArray,
 ) -> tuple[tuple[FloatArray, FloatArray, FloatArray, FloatArray], IntArray]:
     """
     Return the edges cut into equal pieces that are not longer than a length.
@@ -82,7 +82,7 @@ def cut_edges(
     edge_outline : [1]
         Outline of each edge.
     longest : [m]
-        Longest piece.
+        Longest piece: of all edges, or of each.
 
     Returns
     -------

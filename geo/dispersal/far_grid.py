@@ -10,7 +10,7 @@ from scipy.sparse import csr_array
 
 from geo.arrays import AnyArray, FloatArray
 from geo.dispersal.kernels import Kernel
-from geo.season.sectors import FULL_CIRCLE_DEGREES, SECTORS
+from geo.season.sectors import FULL_CIRCLE_DEGREES, sector_of
 
 # The grid's cells, as a share of the softening distance (our choice, measured in geo/bench):
 # the softened kernel has no shape finer than that distance.
@@ -186,9 +186,7 @@ def sector_from(east: FloatArray, north: FloatArray) -> SectorArray:
         Index of the sector the wind comes from.
     """
     towards = np.degrees(np.arctan2(east, north))
-    width = FULL_CIRCLE_DEGREES / SECTORS
-    sector = np.rint((towards + FULL_CIRCLE_DEGREES / 2.0) / width).astype(np.int64) % SECTORS
-    return sector.astype(np.uint8)
+    return sector_of(towards + FULL_CIRCLE_DEGREES / 2.0).astype(np.uint8)
 
 
 def interpolation(

@@ -3,7 +3,7 @@
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
-from geo.dispersal.area_share import LONGEST_EDGE, along_edge
+from geo.dispersal.area_share import LONGEST_EDGE, along_edge, cut_edges
 from geo.dispersal.kernels import Kernel
 
 TERMS_AT_ONCE = 250_000  # some megabytes an array, whatever the farm, cut or not
@@ -83,15 +83,7 @@ def _along_sides(
     place = np.clip(along / np.maximum(length, TINY) ** 2, 0.0, 1.0)
     apart = np.hypot(start_x + place * step_x - point_x, start_y + place * step_y - point_y)
     longest = np.maximum(LONGEST_EDGE * kernel.scale, apart)
-    pieces = np.maximum(np.ceil(length / longest), 1.0).astype(np.int64)
-    whose, piece = _expanded(pieces)
-    first, last = piece / pieces[whose], (piece + 1) / pieces[whose]
-    cut = (
-        start_x[whose] + first * step_x[whose],
-        start_y[whose] + first * step_y[whose],
-        start_x[whose] + last * step_x[whose],
-        start_y[whose] + last * step_y[whose],
-    )
+    cut, whose = cut_edges(sides, np.arange(length.size), longest=longest)
     landed = along_edge(point_x[whose], point_y[whose], cut, kernel)
     return np.bincount(whose, landed, minlength=length.size).astype(np.float64, copy=False)
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
-from geo.season.sectors import FULL_CIRCLE_DEGREES, SECTORS
+from geo.season.sectors import SECTORS, sector_of
 
 
 def sector_weights(
@@ -49,9 +49,7 @@ def sector_weights(
     of_day = np.arange(hours) - starts[day]
     flies = (of_day >= first_hour) & (of_day < last_hour) & ~(precipitation > 0)
     flies &= np.isfinite(wind_from_direction)
-    width = FULL_CIRCLE_DEGREES / SECTORS
-    sector = np.rint(wind_from_direction[flies] / width).astype(np.int64) % SECTORS
-    place = day[flies] * SECTORS + sector
+    place = day[flies] * SECTORS + sector_of(wind_from_direction[flies])
     count = np.bincount(place, minlength=days * SECTORS).reshape(days, SECTORS).astype(float)
     total = count.sum(axis=1, keepdims=True)
     even = np.ones_like(count)

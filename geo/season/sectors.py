@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from geo.arrays import FloatArray
+from geo.arrays import FloatArray, IntArray
 
 SECTORS = 16  # as a compass card has named points
 # From north clockwise; each stands for two of the sectors.
@@ -29,3 +29,27 @@ def sector_directions() -> FloatArray:
         Shape (sector,), clockwise from north.
     """
     return np.arange(SECTORS, dtype=np.float64) * (FULL_CIRCLE_DEGREES / SECTORS)
+
+
+def sector_of(direction: FloatArray) -> IntArray:
+    """
+    Return the sector that a direction lies in.
+
+    Parameters
+    ----------
+    direction : [degree]
+        Any shape, clockwise from north. NaN where unknown.
+
+    Returns
+    -------
+    [1]
+        Same shape; `SECTORS`, one more than the last, where it is not known.
+
+    Examples
+    --------
+    >>> sector_of(np.array([350.0, 11.0, 12.0, 90.0, np.nan])).tolist()
+    [0, 0, 1, 4, 16]
+    """
+    is_known = ~np.isnan(direction)
+    turned = np.where(is_known, direction, 0.0) / (FULL_CIRCLE_DEGREES / SECTORS)
+    return np.where(is_known, np.floor(turned + 0.5) % SECTORS, SECTORS).astype(np.int64)

@@ -6,7 +6,7 @@ import numpy as np
 
 from geo.arrays import FloatArray, IntArray
 from geo.season.days import day_extremes, day_mean
-from geo.season.sectors import FULL_CIRCLE_DEGREES, SECTORS
+from geo.season.sectors import SECTORS, sector_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +52,7 @@ def wind_by_side(
     >>> day.mean[:, 0].tolist()[0], day.mean[:, 0].tolist()[-1]
     (1.0, 2.0)
     """
-    width = FULL_CIRCLE_DEGREES / SECTORS
-    is_known = ~np.isnan(wind_from_direction)
-    sector = np.floor(np.where(is_known, wind_from_direction, 0.0) / width + 0.5) % SECTORS
-    side = np.where(is_known, sector, SECTORS)
+    side = sector_of(wind_from_direction)
     from_side = np.where(side == np.arange(SECTORS + 1)[:, None], wind_speed, 0.0)
     return WindBySide(day_mean(from_side, starts), day_extremes(from_side, starts)[1])
 

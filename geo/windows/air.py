@@ -3,7 +3,7 @@
 import numpy as np
 
 from geo.arrays import BoolArray, FloatArray
-from geo.season.sectors import FULL_CIRCLE_DEGREES, SECTORS
+from geo.season.sectors import sector_of
 
 
 def wind_at_blocks(
@@ -27,11 +27,7 @@ def wind_at_blocks(
         Shape (block, hour). Wind of unknown direction is weakened by the mean over all sectors.
     """
     share = np.column_stack([wind_share, wind_share.mean(axis=1)])
-    width = FULL_CIRCLE_DEGREES / SECTORS
-    is_known = ~np.isnan(wind_from_direction)
-    turned = np.where(is_known, wind_from_direction, 0.0) / width
-    sector = np.where(is_known, np.floor(turned + 0.5) % SECTORS, SECTORS).astype(np.int64)
-    at_block: FloatArray = share[:, sector] * wind_speed[None, :]
+    at_block: FloatArray = share[:, sector_of(wind_from_direction)] * wind_speed[None, :]
     return at_block
 
 

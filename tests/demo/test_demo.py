@@ -12,21 +12,8 @@ import pytest
 from typer.testing import CliRunner
 
 from geo.cli.commands import app
-from tests.demo_run import FARM, demo_outcome
+from tests.demo_run import FARM, NAMES, demo_outcome
 
-NAMES = (
-    "block-map.html",
-    "spray-order.csv",
-    "gates.csv",
-    "scouting-order.csv",
-    "risk.csv",
-    "blocks.gpkg",
-    "favourability.tif",
-    "last-night.tif",
-    "rules.html",
-    "rules.csv",
-    "run.json",
-)
 ELSEWHERE = re.compile(r"\s*(?:https?:)?//", re.IGNORECASE)
 FETCHING = {"src", "href", "srcset", "data", "poster", "action", "background"}
 STYLE_FETCH = re.compile(r"""(?:url\(|@import)\s*["']?\s*(?:https?:)?//""", re.IGNORECASE)

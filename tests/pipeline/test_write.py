@@ -8,21 +8,7 @@ import pytest
 from geo.errors import InputError
 from geo.pipeline import write
 from geo.season import FileRead
-from tests.demo_run import demo_outcome
-
-NAMES = {
-    "block-map.html",
-    "spray-order.csv",
-    "gates.csv",
-    "scouting-order.csv",
-    "risk.csv",
-    "blocks.gpkg",
-    "favourability.tif",
-    "last-night.tif",
-    "rules.html",
-    "rules.csv",
-    "run.json",
-}
+from tests.demo_run import NAMES, demo_outcome
 
 
 def names(folder: Path) -> set[str]:
