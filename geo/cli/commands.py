@@ -29,6 +29,9 @@ app = typer.Typer(
 )
 
 OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs.")]
+SemicolonsOption = Annotated[
+    bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
+]
 DEFAULT_OUT = Path("outputs")
 PARTIAL = 3
 
@@ -37,9 +40,10 @@ PARTIAL = 3
 def map_command(  # numpydoc ignore=PR01
     farm: Annotated[Path, typer.Argument(help="Farm folder: the one that holds farm.toml.")],
     out: OutOption = DEFAULT_OUT,
+    semicolons: SemicolonsOption = False,
 ) -> None:
     """Read a farm folder, rank its blocks and write the map, both orders and the GIS file."""
-    _map(farm, out)
+    _map(farm, out, semicolons=semicolons)
 
 
 @app.command()
@@ -118,13 +122,13 @@ def _root(
     del version
 
 
-def _map(farm: Path, out: Path) -> None:
+def _map(farm: Path, out: Path, *, semicolons: bool = False) -> None:
     from geo.pipeline import run, write
 
     try:
         with progress() as say:
             outcome = run(farm, say=say)
-            paths = write(outcome, out, say=say)
+            paths = write(outcome, out, semicolons=semicolons, say=say)
     except InputError as error:
         raise fail(error) from error
     print_summary(outcome, paths)

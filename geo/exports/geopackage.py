@@ -12,6 +12,8 @@ from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 
 from geo.exports.coolest import coolest_tenth
 from geo.exports.files import write_whole
+from geo.exports.geopackage_styles import add_styles
+from geo.exports.gis_styles import style_of_classes, style_of_coolest
 from geo.ranking.classes import CLASS_WORDS, hazard_class
 from geo.ranking.factors import FACTORS
 from geo.ranking.ground import of_known_ground
@@ -143,7 +145,7 @@ def write_geopackage(
     path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
 ) -> None:
     """
-    Write the blocks with their numbers, and the coolest tenth of each as a second layer.
+    Write the blocks and the coolest tenth of each as two layers that open in their colours.
 
     Parameters
     ----------
@@ -186,5 +188,7 @@ def write_geopackage(
             raise OSError(str(error)) from error
         finally:
             pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": None})
+        of_blocks = style_of_classes(LAYER, column="class_ahead", label="block_id")
+        add_styles(beside, (of_blocks, style_of_coolest(COOLEST_LAYER)), stamp=stamp)
 
     write_whole(path, write)

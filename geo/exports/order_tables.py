@@ -179,8 +179,8 @@ def as_csv(header: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
 
     Examples
     --------
-    >>> as_csv(["a", "b"], [[1.23456789, "=1+1"], [None, "-"]])
-    "a,b\n1.23457,'=1+1\n,'-\n"
+    >>> as_csv(["a", "b"], [[1.23456789, "=1+1"], [-2, "-"]])
+    "a,b\n1.23457,'=1+1\n-2,'-\n"
     """
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
@@ -194,6 +194,8 @@ def _cell(cell: object) -> str:
         return ""
     if isinstance(cell, float):
         return "" if isnan(cell) else f"{cell:.6g}"
+    if isinstance(cell, int):
+        return str(cell)
     # The csv module quotes line feeds, but a lone carriage return would break the row.
     text = str(cell).replace("\r\n", "\n").replace("\r", "\n")
     return f"'{text}" if text.startswith(FORMULA_STARTS) else text

@@ -5,8 +5,10 @@ from pathlib import Path
 import xarray as xr
 
 from geo.errors import stop
+from geo.exports.exchange_files import write_geojson, write_kml
+from geo.exports.files import write_text
 from geo.exports.gates_table import write_gates
-from geo.exports.geopackage import write_geopackage
+from geo.exports.geopackage import block_table, write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.order_tables import write_scouting_order, write_spray_order
@@ -15,12 +17,16 @@ from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
+from geo.exports.semicolons import with_semicolons
+from geo.exports.workbook import write_workbook
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome, Say
 from geo.reference.diseases import DISEASES, disease_with
 
 
-def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[str, Path]:
+def write(
+    outcome: Outcome, folder: Path, *, semicolons: bool = False, say: Say = lambda _: None
+) -> dict[str, Path]:
     """
     Write the map, the two orders, the blocks, the cells, the other rules and the run record.
 
@@ -30,6 +36,8 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         What a run decided.
     folder : pathlib.Path
         Made if it is not there. Files of an earlier run are replaced one by one, each whole.
+    semicolons : bool
+        Whether CSV has ``;`` and decimal commas, for spreadsheets of countries that write them.
     say : callable
         Told what is being worked on.
 
@@ -49,7 +57,10 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
         "closed hours": folder / "gates.csv",
         "scouting order": folder / "scouting-order.csv",
         "every disease": folder / "risk.csv",
+        "the tables": folder / "tables.xlsx",
         "for desktop GIS": folder / "blocks.gpkg",
+        "for exchange": folder / "blocks.geojson",
+        "for phones": folder / "blocks.kml",
         "season's cells": folder / "favourability.tif",
         "last night": folder / "last-night.tif",
         "other rules": folder / "rules.html",
@@ -60,6 +71,10 @@ def write(outcome: Outcome, folder: Path, *, say: Say = lambda _: None) -> dict[
     try:
         folder.mkdir(parents=True, exist_ok=True)
         _write_all(outcome, paths, say=say)
+        if semicolons:
+            for path in paths.values():
+                if path.suffix == ".csv":
+                    write_text(path, with_semicolons(path.read_text("utf-8")))
     except OSError as error:
         found = f"cannot be written to ({error.strerror or error})"
         fix = "Name another folder with --out, or free some space"
@@ -87,9 +102,16 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     write_geopackage(
         paths["for desktop GIS"], farm=farm, season=season, spray=spray, scouting=scouting
     )
+    table = block_table(farm, season, spray=spray, scouting=scouting)
+    write_geojson(paths["for exchange"], table)
+    write_kml(paths["for phones"], table, title=f"{farm.name}, {farm.today}: {disease}")
     write_favourability(paths["season's cells"], farm=farm, season=season)
     write_last_night(paths["last night"], farm=farm, season=season)
     write_rules(paths["their days"], farm=farm, season=season, disease=disease)
+    write_workbook(
+        paths["the tables"],
+        {name: paths[name] for name in ("spray order", "scouting order", "every disease")},
+    )
     say("drawing the map")
     write_map(paths["the map"], farm=farm, risks=risks, windows=outcome.windows)
     write_rules_page(

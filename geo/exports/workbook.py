@@ -1,0 +1,85 @@
+"""The tables of a run as one workbook: a sheet each, numbers as numbers, words as words."""
+
+import csv
+import re
+from collections.abc import Mapping
+from pathlib import Path
+
+from openpyxl import Workbook
+from openpyxl.cell.cell import ILLEGAL_CHARACTERS_RE, Cell, WriteOnlyCell
+from openpyxl.styles import Alignment, Font
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet._write_only import WriteOnlyWorksheet
+
+from geo.exports.files import write_whole
+from geo.exports.order_tables import FORMULA_STARTS
+
+# A number as our tables write it; what begins with 0 like 07 is an id and stays a word.
+_NUMBER = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?(e[+-]\d+)?")
+# Digits that a spreadsheet keeps of a number; longer ones, such as ids, stay words.
+MOST_DIGITS = 15
+# Width of a column in characters: as wide as what is in it, within these.
+NARROWEST, WIDEST = 8, 60
+# A sheet's name may not be longer, and a cell may not hold more.
+LONGEST_NAME, LONGEST_CELL = 31, 32_767
+_HEAD = Font(bold=True)
+_WRAPPED = Alignment(wrap_text=True, vertical="top")
+
+
+def write_workbook(path: Path, tables: Mapping[str, Path]) -> None:
+    """
+    Write tables into a workbook, whole or not at all.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the workbook.
+    tables : mapping of str to pathlib.Path
+        Name of each sheet, and the CSV table of ours that it shows.
+
+    Notes
+    -----
+    Words are written as words, never as formulas, so the apostrophe that guards them in CSV is
+    taken off again.
+    """
+    book = Workbook(write_only=True)
+    for name, table in tables.items():
+        with table.open(encoding="utf-8", newline="") as text:
+            _fill(book.create_sheet(name[:LONGEST_NAME]), list(csv.reader(text)))
+    write_whole(path, book.save)
+
+
+def _fill(sheet: WriteOnlyWorksheet, rows: list[list[str]]) -> None:
+    last = get_column_letter(len(rows[0]))
+    sheet.freeze_panes = "A2"
+    sheet.auto_filter.ref = f"A1:{last}{len(rows)}"
+    for column, cells in enumerate(zip(*rows, strict=True), start=1):
+        width = max(len(cell) for cell in cells)
+        sheet.column_dimensions[get_column_letter(column)].width = min(
+            max(width + 1, NARROWEST), WIDEST
+        )
+    sheet.append([_head(sheet, word) for word in rows[0]])
+    for row in rows[1:]:
+        sheet.append([_value(sheet, cell) for cell in row])
+
+
+def _head(sheet: WriteOnlyWorksheet, word: str) -> Cell:
+    cell = WriteOnlyCell(sheet, word.replace("_", " "))
+    cell.font, cell.alignment = _HEAD, _WRAPPED
+    return cell
+
+
+def _value(sheet: WriteOnlyWorksheet, text: str) -> float | str | Cell | None:
+    if _NUMBER.fullmatch(text) and len(text) <= MOST_DIGITS:
+        return float(text)
+    if not text.startswith("'"):
+        # Our tables guard each text that a spreadsheet would run, so this one it would not.
+        return _writable(text) or None
+    is_guard = text[1:].startswith(FORMULA_STARTS)
+    cell = WriteOnlyCell(sheet, _writable(text[1:] if is_guard else text))
+    cell.data_type = "s"
+    return cell
+
+
+def _writable(text: str) -> str:
+    return str(ILLEGAL_CHARACTERS_RE.sub("", text))[:LONGEST_CELL]
