@@ -68,6 +68,8 @@ class Issue:
         What is wrong, with the value quoted.
     fix : str
         What to do, in the imperative.
+    file : str
+        Name of the file, with which ``where`` begins; empty if it is about no file.
     """
 
     code: str
@@ -75,6 +77,7 @@ class Issue:
     where: str
     found: str
     fix: str
+    file: str = ""
 
     def __str__(self) -> str:
         """Return the issue as one line."""

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from geo import __version__
+from geo.cli.checking import DEFAULT_OUT, PARTIAL, check
 from geo.cli.choices import (
     DiseaseOption,
     FarmOption,
@@ -32,8 +33,6 @@ OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs."
 SemicolonsOption = Annotated[
     bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
 ]
-DEFAULT_OUT = Path("outputs")
-PARTIAL = 3
 
 
 @app.command("map")
@@ -97,6 +96,7 @@ def why(  # numpydoc ignore=PR01
         typer.echo(f"{name}. {words}")
 
 
+app.command("check")(check)
 app.command("suppose")(suppose)
 app.command("changes")(changes)
 

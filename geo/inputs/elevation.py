@@ -1,5 +1,7 @@
 """What is the ground like? A grid of metres in the farm's own system."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 import geopandas as gpd
@@ -79,12 +81,41 @@ def read_elevation(
     """
     west, south, east, north = map(float, outlines.total_bounds)
     wanted = (west - HALO_M, south - HALO_M, east + HALO_M, north + HALO_M)
+    with _opened(reading) as raster:
+        ground = _ground(reading, raster, outlines, wanted, vertical_error)
+    if ground is None:
+        found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
+        raise reading.refused("E-RASTER-ELSEWHERE", "", found=found, fix=fix)
+    reading.used = int(np.isfinite(ground.grid).sum())
+    return ground
+
+
+def refuse_unreadable(reading: Reading) -> None:
+    """
+    Refuse an elevation file that cannot be used wherever the farm lies.
+
+    Parameters
+    ----------
+    reading : Reading
+        The raster file.
+
+    Raises
+    ------
+    InputError
+        If the file cannot be read or has no coordinate system.
+    """
+    with _opened(reading):
+        pass
+
+
+@contextmanager
+def _opened(reading: Reading) -> Iterator[rasterio.DatasetReader]:
     try:
         with rasterio.open(reading.path) as raster:
             if raster.crs is None:
                 found, fix = "no coordinate system is named", "Set it and save the file again"
                 raise reading.refused("E-CRS-MISSING", "", found=found, fix=fix)
-            ground = _ground(reading, raster, outlines, wanted, vertical_error)
+            yield raster
     except ProjError as error:
         found = "its coordinate system has no place on the earth"
         fix = "Save the elevation in a system such as UTM"
@@ -93,11 +124,6 @@ def read_elevation(
         found = f"cannot be read: {quoted(error)}"
         fix = "Save the elevation as GeoTIFF again"
         raise reading.refused("E-RASTER", "", found=found, fix=fix) from error
-    if ground is None:
-        found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
-        raise reading.refused("E-RASTER-ELSEWHERE", "", found=found, fix=fix)
-    reading.used = int(np.isfinite(ground.grid).sum())
-    return ground
 
 
 def _ground(

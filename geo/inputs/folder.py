@@ -4,8 +4,8 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
-from geo.errors import Issue, Outcome
-from geo.inputs.reading import Reading
+from geo.errors import InputError, Issue, Outcome
+from geo.inputs.reading import Reading, faults_first
 from geo.inputs.settings import FILE, FarmFile, read_settings
 from geo.season import FileRead
 
@@ -68,13 +68,31 @@ class Folder:
         -------
         tuple of FileRead
             Settings first.
-
-        Raises
-        ------
-        InputError
-            If one of them may not be used.
         """
         return tuple(reading.file_read() for reading in (self.settings, *self.readings.values()))
+
+    def is_stopped(self) -> bool:
+        """
+        Return whether a fault of any file stops the run.
+
+        Returns
+        -------
+        bool
+            True if nothing may be decided.
+        """
+        readings = (self.settings, *self.readings.values())
+        return any(reading.is_stopped() for reading in readings)
+
+    def error(self) -> InputError:
+        """
+        Return the error for a farm that cannot be used.
+
+        Returns
+        -------
+        InputError
+            With every fault of every file, those that stop the run first.
+        """
+        return faults_first(self.issues())
 
 
 def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
@@ -91,12 +109,13 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
     Returns
     -------
     Folder
-        What it does not name is noted.
+        What it does not name is noted. Faults of the settings stand in their reading, and files
+        that are not there are left out.
 
     Raises
     ------
     InputError
-        If the settings have faults.
+        If there are no settings, or they are no TOML.
     """
     settings = Reading("settings", path / FILE)
     farm = read_settings(settings, materials=materials)
@@ -104,5 +123,5 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
         if role not in farm.files:
             code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
             settings.add(outcome, code, at, found=found, fix=fix)
-    readings = {role: Reading(role, path) for role, path in farm.files.items()}
+    readings = {role: Reading(role, path) for role, path in farm.files.items() if path.is_file()}
     return Folder(farm, settings, readings)

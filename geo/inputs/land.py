@@ -1,12 +1,12 @@
 """Where is everything? Blocks, neighbours, places and ground in one system."""
 
-from collections.abc import Collection
 from dataclasses import dataclass
 
 import geopandas as gpd
 from pyproj import CRS
 
 from geo.inputs.cover import Cover, cover_of, note_uncovered
+from geo.inputs.drawn import Drawn
 from geo.inputs.drawn_lines import (
     DrawnLines,
     DrawnWindbreaks,
@@ -18,8 +18,6 @@ from geo.inputs.drawn_lines import (
 from geo.inputs.elevation import Ground, read_elevation
 from geo.inputs.folder import Folder
 from geo.inputs.ground_faults import note_poor_ground
-from geo.inputs.outlines import no_neighbours, read_blocks, read_neighbours
-from geo.inputs.places import no_places, read_places
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +54,7 @@ class Land:
     windbreaks: DrawnWindbreaks
 
 
-def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
+def read_land(folder: Folder, drawn: Drawn) -> Land:
     """
     Return the farm's land.
 
@@ -64,8 +62,8 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     ----------
     folder : Folder
         The farm folder.
-    cultivars : collection of str
-        Those with a rating.
+    drawn : Drawn
+        What is drawn on it.
 
     Returns
     -------
@@ -75,16 +73,12 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     Raises
     ------
     InputError
-        If outlines or elevation cannot be used.
+        If the drawings or the elevation cannot be used.
     """
     readings = folder.readings
-    blocks, held = read_blocks(readings["outlines"], cultivars=cultivars)
-    crs = blocks.crs
-    neighbours, places = no_neighbours(crs), no_places(crs)
-    if "neighbours" in readings:
-        neighbours = read_neighbours(readings["neighbours"], crs=crs, taken=blocks.index)
-    if "places" in readings:
-        places = read_places(readings["places"], crs=crs)
+    blocks, neighbours, places = drawn.blocks, drawn.neighbours, drawn.places
+    if blocks is None or "elevation" not in readings:
+        raise folder.error()
     ground = read_elevation(
         readings["elevation"],
         outlines=blocks.geometry,
@@ -94,9 +88,13 @@ def read_land(folder: Folder, *, cultivars: Collection[str]) -> Land:
     note_uncovered(readings["elevation"], blocks, ground, cover)
     note_poor_ground(readings["elevation"], blocks, ground, cover)
     readings["elevation"].check()
+    if neighbours is None or places is None:
+        raise folder.error()
     lines = drawn_lines(places, ground)
     if "places" in readings:
         note_lines(readings["places"], places, lines)
         note_windbreaks(readings["places"], places)
     windbreaks = drawn_windbreaks(places)
-    return Land(crs, blocks, neighbours, places, held, ground, cover, lines, windbreaks)
+    return Land(
+        blocks.crs, blocks, neighbours, places, drawn.held, ground, cover, lines, windbreaks
+    )

@@ -69,7 +69,7 @@ def read_loggers(folder: Folder, land: Land, hours: pd.DatetimeIndex) -> Loggers
     reading = folder.readings.get("loggers")
     if reading is None:
         return Loggers((), np.zeros(0, dtype=np.int64), np.zeros((0, len(hours))))
-    rows = _rows(reading, zone=folder.farm.zone)
+    rows = read_rows(reading, zone=folder.farm.zone)
     cells = _cells(reading, land, list(rows["logger_id"].unique()))
     is_kept = rows["logger_id"].isin(cells)
     reading.used, reading.held = int(is_kept.sum()), int((~is_kept).sum())
@@ -87,7 +87,27 @@ def read_loggers(folder: Folder, land: Land, hours: pd.DatetimeIndex) -> Loggers
     return Loggers(tuple(cells), np.array(list(cells.values()), dtype=np.int64), air_temperature)
 
 
-def _rows(reading: Reading, *, zone: ZoneInfo) -> pd.DataFrame:
+def read_rows(reading: Reading, *, zone: ZoneInfo) -> pd.DataFrame:
+    """
+    Return the readings of all loggers.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    zone : zoneinfo.ZoneInfo
+        The farm's zone.
+
+    Returns
+    -------
+    pandas.DataFrame
+        Columns ``logger_id``, ``time`` (UTC) and ``value`` (degC).
+
+    Raises
+    ------
+    InputError
+        If the file cannot be used.
+    """
     table = read_table(reading, required=["time", "logger_id", COLUMN])
     value = numbers(reading, table[COLUMN])
     # Each by itself: the hour that a clock gives twice is told apart by the order of rows.

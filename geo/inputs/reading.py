@@ -2,13 +2,16 @@
 
 import codecs
 import hashlib
+from collections.abc import Callable, Iterable
 from pathlib import Path
+from typing import TypeVar
 
 import pandas as pd
 
 from geo.errors import InputError, Issue, Outcome, quoted
 from geo.season import FileRead
 
+_Read = TypeVar("_Read")
 GROUP_FROM = 20  # the same fault in as many rows or more is said once (our choice)
 
 
@@ -81,7 +84,7 @@ class Reading:
             What to do, in the imperative, without a full stop.
         """
         where = f"{self.path.name} {at}".strip()
-        self.issues.append(Issue(code, outcome, where, found, fix))
+        self.issues.append(Issue(code, outcome, where, found, fix, self.path.name))
 
     def add_rows(
         self, outcome: Outcome, code: str, cells: pd.Series, *, found: str, fix: str
@@ -121,8 +124,19 @@ class Reading:
         InputError
             With every fault of the file, those that stop it first.
         """
-        if any(issue.outcome is Outcome.STOP for issue in self.issues):
+        if self.is_stopped():
             raise self._error()
+
+    def is_stopped(self) -> bool:
+        """
+        Return whether anything found so far does not let the run go on.
+
+        Returns
+        -------
+        bool
+            True if a fault of the file stops it.
+        """
+        return any(issue.outcome is Outcome.STOP for issue in self.issues)
 
     def refused(self, code: str, at: str, *, found: str, fix: str) -> InputError:
         """
@@ -148,7 +162,7 @@ class Reading:
         return self._error()
 
     def _error(self) -> InputError:
-        return InputError(sorted(self.issues, key=lambda issue: issue.outcome != Outcome.STOP))
+        return faults_first(self.issues)
 
     def file_read(self) -> FileRead:
         """
@@ -158,14 +172,48 @@ class Reading:
         -------
         FileRead
             With its size and digest.
-
-        Raises
-        ------
-        InputError
-            If the file may not be used.
         """
-        self.check()
         return FileRead(self.role, self.path, self._size, self._digest, self.used, self.held)
+
+
+def faults_first(issues: Iterable[Issue]) -> InputError:
+    """
+    Return the error for faults of which at least one stops the run.
+
+    Parameters
+    ----------
+    issues : iterable of Issue
+        In any order.
+
+    Returns
+    -------
+    InputError
+        Those that stop the run first, the others in the order given.
+    """
+    return InputError(sorted(issues, key=lambda issue: issue.outcome != Outcome.STOP))
+
+
+def tried(read: Callable[[], _Read]) -> _Read | None:
+    """
+    Return what a reader gives, or None where its file stopped it.
+
+    So that one faulty file hides none of the faults of the others: what was wrong stands in its
+    reading, and whoever puts the files together raises it.
+
+    Parameters
+    ----------
+    read : callable
+        Reads one file, without arguments.
+
+    Returns
+    -------
+    any
+        As read, or None.
+    """
+    try:
+        return read()
+    except InputError:
+        return None
 
 
 def _size_and_digest(path: Path) -> tuple[int, str]:

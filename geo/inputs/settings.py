@@ -13,9 +13,10 @@ from geo.infection.anthracnose_parameters import WETNESS_RULES
 from geo.infection.panicle_mildew import RAIN_MODES
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
-from geo.inputs.settings_keys import KEYS
+from geo.inputs.settings_keys import KEYS, STATION_KEYS
 from geo.inputs.settings_stations import ONLY_STATION, Station, keys_with, read_stations
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
+from geo.inputs.weather import REFERENCE_HEIGHT_M
 from geo.reference.diseases import DISEASES
 from geo.reference.fungicides import SPRAYERS
 from geo.season import Settings
@@ -70,12 +71,13 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
     Returns
     -------
     FarmFile
-        All files named in it exist.
+        Where the file has faults they stand in its reading: then stations with faults are left
+        out, the zone may stand in for another, and files named in it may not be there.
 
     Raises
     ------
     InputError
-        With every fault of the file.
+        If there is no such file, or it is no TOML.
     """
     tables, listed = _tables(reading)
     values = {
@@ -96,12 +98,9 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         stations = read_stations(reading, listed, is_single_named=is_single_named)
         _refuse_unknown_wind(reading, values)
     _refuse_choices(reading, values, materials)
-    reading.check()
     reading.used = sum(value is not None for value in values.values())
-    if not stations:
-        of_one = {key: values["station", key] for key in KEYS["station"]}
-        del of_one["forecast_wind_height"]
-        stations = {Station(name=ONLY_STATION, role="weather", **of_one): files["weather"]}
+    if listed is None and "weather" in files:
+        stations = _only_station(values, files["weather"])
     chosen = {
         key: values[table, key]
         for table in ("plan", "rules", "terrain", "model")
@@ -109,19 +108,31 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
     }
     chosen |= {"sprayer": values["sprayer", "kind"], "agitated": values["sprayer", "agitated"]}
     return FarmFile(
-        name=values["", "name"],
-        is_made=values["", "made"],
-        zone=ZoneInfo(values["", "zone"]),
+        name=values["", "name"] or "",
+        is_made=bool(values["", "made"]),
+        zone=_zone(values["", "zone"]),
         files=files | {station.role: path for station, path in stations.items()},
         stations=tuple(stations),
-        forecast_wind_height=_forecast_wind_height(values, next(iter(stations))),
+        forecast_wind_height=_forecast_wind_height(values, next(iter(stations), None)),
         settings=Settings(**{key: value for key, value in chosen.items() if value is not None}),
     )
 
 
-def _forecast_wind_height(values: _Values, first: Station) -> float:
+def _only_station(values: _Values, weather: Path) -> dict[Station, Path]:
+    of_one = {key: values["station", key] for key in STATION_KEYS.keys() & KEYS["station"].keys()}
+    if any(value is None for value in of_one.values()):
+        return {}
+    return {Station(name=ONLY_STATION, role="weather", **of_one): weather}
+
+
+def _zone(name: str | None) -> ZoneInfo:
+    """Return the farm's zone; UTC while the named one is a fault that stops the run."""
+    return ZoneInfo(name if name in available_timezones() else "UTC")
+
+
+def _forecast_wind_height(values: _Values, first: Station | None) -> float:
     given = values["forecast", "wind_height"] or values["station", "forecast_wind_height"]
-    return float(given or first.wind_height)
+    return float(given or (first.wind_height if first else REFERENCE_HEIGHT_M))
 
 
 def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:

@@ -1,5 +1,6 @@
 """What did the stations measure, together? One series out of one file or of several."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,7 +11,7 @@ from geo.errors import Outcome
 from geo.inputs.folder import Folder
 from geo.inputs.stations import Site
 from geo.inputs.sun import mid_hour_elevation
-from geo.inputs.weather import COLUMNS, read_weather
+from geo.inputs.weather import COLUMNS
 from geo.weather.layer import pool_parameters
 from geo.weather.pools import mixed_air_lapse, pool_strength
 from geo.weather.stations import (
@@ -42,7 +43,7 @@ class Measured:
     share: FloatArray
 
 
-def read_measured(folder: Folder, site: Site) -> Measured:
+def read_measured(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame]) -> Measured:
     """
     Return the measured hours at the site.
 
@@ -52,6 +53,8 @@ def read_measured(folder: Folder, site: Site) -> Measured:
         The farm folder.
     site : Site
         Where they shall hold.
+    hours : mapping of str to pandas.DataFrame
+        Of each weather file, by role.
 
     Returns
     -------
@@ -64,12 +67,7 @@ def read_measured(folder: Folder, site: Site) -> Measured:
     InputError
         If a file cannot be used.
     """
-    frames = [
-        read_weather(
-            folder.readings[station.role], zone=folder.farm.zone, wind_height=station.wind_height
-        )
-        for station in site.stations
-    ]
+    frames = [hours[station.role] for station in site.stations]
     if len(frames) == 1 or all(frame.empty for frame in frames):
         return Measured(frames[0], site.weight)
     _refuse_other_clocks(folder, site, frames)

@@ -1,6 +1,8 @@
 """Which hours and days does the season have? Whole local days with their weather."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 
 import pandas as pd
 
@@ -9,11 +11,11 @@ from geo.errors import Outcome
 from geo.inputs.days import complete_days, local_dates
 from geo.inputs.folder import Folder
 from geo.inputs.gaps import Sources, hourly, last_measured
-from geo.inputs.reading import Reading
+from geo.inputs.reading import Reading, tried
 from geo.inputs.station_hours import read_measured
 from geo.inputs.stations import Site
 from geo.inputs.sun import mid_hour_elevation
-from geo.inputs.weather import COLUMNS, read_weather
+from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M, read_weather
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +50,33 @@ class Timeline:
     station_share: FloatArray
 
 
-def read_timeline(folder: Folder, site: Site) -> Timeline:
+def read_hours(folder: Folder) -> dict[str, pd.DataFrame]:
+    """
+    Return the hours of each weather file, and of the forecast if there is one that is not empty.
+
+    Parameters
+    ----------
+    folder : Folder
+        The farm folder.
+
+    Returns
+    -------
+    dict of str to pandas.DataFrame
+        By role, as `geo.inputs.weather.read_weather` gives them; without the files that cannot
+        be used, whose faults stand in their readings.
+    """
+    farm = folder.farm
+    heights = {"forecast": farm.forecast_wind_height, "weather": REFERENCE_HEIGHT_M}
+    heights |= {station.role: station.wind_height for station in farm.stations}
+    read = {
+        role: tried(partial(read_weather, reading, zone=farm.zone, wind_height=heights[role]))
+        for role, reading in folder.readings.items()
+        if role in heights and not (role == "forecast" and _is_blank(reading))
+    }
+    return {role: hours for role, hours in read.items() if hours is not None}
+
+
+def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame]) -> Timeline:
     """
     Return the season's hours, from the first complete local day to the last.
 
@@ -58,6 +86,8 @@ def read_timeline(folder: Folder, site: Site) -> Timeline:
         The farm folder.
     site : Site
         Where the weather shall hold.
+    hours : mapping of str to pandas.DataFrame
+        As from ``read_hours``, with every weather file.
 
     Returns
     -------
@@ -71,9 +101,9 @@ def read_timeline(folder: Folder, site: Site) -> Timeline:
     """
     farm = folder.farm
     reading = folder.readings[site.stations[int(site.weight.argmax())].role]
-    station_hours = read_measured(folder, site)
+    station_hours = read_measured(folder, site, hours)
     measured = station_hours.hours
-    forecast = _forecast(folder, last_measured(measured))
+    forecast = _forecast(folder, hours.get("forecast"), last_measured(measured))
     sources = Sources(reading, folder.readings.get("forecast"), measured, forecast, farm.zone)
     weather = hourly(sources)
     days = complete_days(weather.index, farm.zone)
@@ -97,16 +127,18 @@ def read_timeline(folder: Folder, site: Site) -> Timeline:
     )
 
 
-def _forecast(folder: Folder, last: pd.Timestamp) -> pd.DataFrame:
-    nothing = pd.DataFrame(columns=[*COLUMNS, "row"], dtype=float)
-    reading = folder.readings.get("forecast")
-    if reading is None:
-        return nothing
-    if not reading.path.read_bytes().strip():
+def _is_blank(reading: Reading) -> bool:
+    if reading.is_blank():
         _hold_forecast(reading, found="the file is empty")
+        return True
+    return False
+
+
+def _forecast(folder: Folder, forecast: pd.DataFrame | None, last: pd.Timestamp) -> pd.DataFrame:
+    nothing = pd.DataFrame(columns=[*COLUMNS, "row"], dtype=float)
+    if forecast is None:
         return nothing
-    height = folder.farm.forecast_wind_height
-    forecast = read_weather(reading, zone=folder.farm.zone, wind_height=height)
+    reading = folder.readings["forecast"]
     if forecast.empty:
         _hold_forecast(reading, found="no rows")
         return nothing

@@ -37,7 +37,7 @@ def test_the_version_is_the_packages(typed: Type) -> None:
 def test_help_names_each_command_and_comes_without_asking(typed: Type) -> None:
     asked, unasked = typed("--help"), typed()
     assert asked.exit_code == 0
-    for command in ("map", "demo", "why", "suppose"):
+    for command in ("map", "check", "demo", "why", "suppose"):
         assert f" {command} " in asked.output
         assert f" {command} " in unasked.output
 

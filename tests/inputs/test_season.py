@@ -5,6 +5,7 @@ import hashlib
 import numpy as np
 import pytest
 
+from geo.inputs import parts
 from geo.inputs import season as season_of_files
 from geo.season import VOCABULARY
 
@@ -94,13 +95,13 @@ def test_the_digest_is_of_what_was_read_though_the_files_change_thereafter(farm,
 
 
 def test_the_digest_of_a_table_is_of_the_bytes_that_were_read(farm, demo, monkeypatch):
-    read_land = season_of_files.read_land
+    read_land = parts.read_land
 
     def change_diary_and_read_land(*arguments, **options):
         farm.add("diary.csv", "2026-02-10", "06:00", "B01", "sulfur", "", "")
         return read_land(*arguments, **options)
 
-    monkeypatch.setattr(season_of_files, "read_land", change_diary_and_read_land)
+    monkeypatch.setattr(parts, "read_land", change_diary_and_read_land)
     read, season = farm.read()
     content = (farm.folder / "diary.csv").read_bytes()
     diary = next(file for file in read.files if file.role == "diary")

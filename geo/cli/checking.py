@@ -1,0 +1,101 @@
+"""The command that looks at a farm's files, and what it prints."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from geo.cli.choices import farm_here
+from geo.cli.speech import FAILED, fail, progress
+from geo.errors import InputError, Issue, Outcome
+
+if TYPE_CHECKING:
+    from geo.season.survey import Survey
+
+DEFAULT_OUT = Path("outputs")
+PARTIAL = 3
+WIDEST = 120  # our own choice: longer lines are hard to follow
+NARROW = 100  # our own choice: below it, three columns of words become slivers
+
+
+def check(
+    farm: Annotated[
+        Path | None, typer.Argument(help="Farm folder; else the one you are in, else the demo.")
+    ] = None,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="Let repairs and notes count as well.")
+    ] = False,
+    out: Annotated[
+        Path, typer.Option("--out", help="Folder for check.html and check.csv.")
+    ] = DEFAULT_OUT,
+) -> None:  # numpydoc ignore=PR01
+    """Look at every file of a farm, tell all that is wrong, and end with 0, 3 (partly) or 2."""
+    from geo.exports.check_page import MEANING, VERDICTS
+    from geo.pipeline.check import check as look
+    from geo.pipeline.check import write_survey
+    from geo.season.survey import Verdict
+
+    folder = farm or farm_here()
+    try:
+        with progress() as say:
+            say("reading the farm")
+            found = look(folder)
+            paths = write_survey(found, out, strict=strict)
+    except InputError as error:
+        raise fail(error) from error
+    typer.echo(f"{found.name}{' (made scenario)' if found.is_made else ''}")
+    for outcome in Outcome:
+        if issues := found.of(outcome):
+            typer.echo(f"\n{outcome} ({len(issues)}): {MEANING[outcome]}")
+            print_issues(issues)
+    verdict = found.verdict(strict=strict)
+    typer.echo(f"\n{VERDICTS[verdict]} {counts(found)}")
+    for what, path in paths.items():
+        typer.echo(f"{what + ':':<17}{path}")
+    codes = {Verdict.CLEAN: 0, Verdict.PARTIAL: PARTIAL, Verdict.STOPPED: FAILED}
+    raise typer.Exit(codes[verdict])
+
+
+def print_issues(issues: tuple[Issue, ...]) -> None:
+    """
+    Print faults as a table: where, what is wrong, what to do.
+
+    Parameters
+    ----------
+    issues : tuple of Issue
+        Of one outcome. On a narrow or unknown screen each is one whole line.
+    """
+    console = Console(highlight=False)
+    if not console.is_terminal or console.width < NARROW:
+        for issue in issues:
+            typer.echo(f"  {issue.where}: {issue.found}. {issue.fix}. [{issue.code}]")
+        return
+    table = Table(box=None, pad_edge=True, width=min(console.width, WIDEST))
+    for heading, ratio in (("where", 3), ("what is wrong", 5), ("what to do", 4)):
+        table.add_column(heading, ratio=ratio, overflow="fold", no_wrap=False)
+    for issue in issues:
+        # As plain text: what users wrote is never taken for marks of the terminal.
+        table.add_row(Text(issue.where), Text(issue.found), Text(issue.fix))
+    console.print(table)
+
+
+def counts(found: "Survey") -> str:
+    """
+    Return how many faults there are of each outcome.
+
+    Parameters
+    ----------
+    found : Survey
+        What was found.
+
+    Returns
+    -------
+    str
+        One sentence.
+    """
+    counted = [(outcome, len(found.of(outcome))) for outcome in Outcome]
+    told = ", ".join(f"{count} {outcome}" for outcome, count in counted if count)
+    return f"{told or 'No fault'} in {len(found.files)} files."

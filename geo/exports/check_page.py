@@ -1,0 +1,80 @@
+"""A page without any script that lists the faults of a farm, grouped by what became of them."""
+
+from pathlib import Path
+
+from markupsafe import escape
+
+from geo.errors import Issue, Outcome
+from geo.exports.files import write_text
+from geo.exports.offline import still_page
+from geo.exports.templates import filled, joined
+from geo.season.survey import Survey, Verdict
+
+MEANING = {
+    Outcome.STOP: "nothing can be decided before this is mended",
+    Outcome.HOLD: "set aside; everything else is used",
+    Outcome.FIX: "repaired without changing what it means; your file is as it was",
+    Outcome.NOTE: "used as it stands, and worth knowing",
+}
+VERDICTS = {
+    Verdict.CLEAN: "Everything can be used.",
+    Verdict.PARTIAL: "The farm can be used; something is set aside or noted.",
+    Verdict.STOPPED: "The farm cannot be used as it stands.",
+}
+
+
+def write_check_page(path: Path, survey: Survey, *, strict: bool = False) -> None:
+    """
+    Write the page.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Replaced only when the new page is complete.
+    survey : Survey
+        What was found.
+    strict : bool
+        As for ``Survey.verdict``.
+    """
+    write_text(path, check_html(survey, strict=strict))
+
+
+def check_html(survey: Survey, *, strict: bool = False) -> str:
+    """
+    Return the page.
+
+    Parameters
+    ----------
+    survey : Survey
+        What was found.
+    strict : bool
+        As for ``Survey.verdict``.
+
+    Returns
+    -------
+    str
+        HTML that asks the network for nothing; the same bytes for the same findings.
+    """
+    body = filled(
+        "check.html",
+        survey=survey,
+        verdict=VERDICTS[survey.verdict(strict=strict)],
+        groups=[
+            (outcome, MEANING[outcome], [_row(issue) for issue in issues])
+            for outcome in Outcome
+            if (issues := survey.of(outcome))
+        ],
+    )
+    title = str(escape(f"{survey.name}: what was found in its files"))
+    return still_page(title=title, style=joined(("page.css", "rules.css")), body=body)
+
+
+def _row(issue: Issue) -> dict[str, str]:
+    at = issue.where.removeprefix(issue.file).strip()
+    return {
+        "file": issue.file,
+        "at": at,
+        "found": issue.found,
+        "fix": issue.fix,
+        "code": issue.code,
+    }

@@ -1,0 +1,62 @@
+"""The faults of a farm as CSV: a row for each, its place in columns of its own."""
+
+import re
+from pathlib import Path
+
+from geo.errors import Issue, Outcome
+from geo.exports.files import write_text
+from geo.exports.order_tables import as_csv
+from geo.season.survey import Survey
+
+COLUMNS = ("outcome", "code", "file", "row", "column", "value", "at", "found", "fix")
+_ROW = re.compile(r"\b(?:rows?|feature) (\d+(?: to \d+|(?:, \d+)*))")
+_COLUMN = re.compile(r"\bcolumn (\S+)")
+_VALUE = re.compile(r'"([^"]*)"')
+
+
+def write_check(path: Path, survey: Survey) -> None:
+    """
+    Write every fault, those that stop the run first.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the CSV.
+    survey : Survey
+        What was found.
+    """
+    rows = [cells(issue) for outcome in Outcome for issue in survey.of(outcome)]
+    write_text(path, as_csv(COLUMNS, rows))
+
+
+def cells(issue: Issue) -> list[str]:
+    """
+    Return the parts of a fault.
+
+    Parameters
+    ----------
+    issue : Issue
+        One fault.
+
+    Returns
+    -------
+    list of str
+        A cell for each of ``COLUMNS``; empty where the fault has no such part.
+    """
+    at = issue.where.removeprefix(issue.file).strip()
+    return [
+        str(issue.outcome),
+        issue.code,
+        issue.file,
+        _part(_ROW, at),
+        _part(_COLUMN, at),
+        _part(_VALUE, issue.found),
+        at,
+        issue.found,
+        issue.fix,
+    ]
+
+
+def _part(pattern: re.Pattern[str], text: str) -> str:
+    match = pattern.search(text)
+    return match.group(1) if match else ""

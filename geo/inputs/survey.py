@@ -1,0 +1,43 @@
+"""What is wrong with a farm folder, all of it at once?"""
+
+from collections.abc import Collection
+from contextlib import suppress
+from pathlib import Path
+
+from geo.errors import InputError
+from geo.inputs.folder import open_folder
+from geo.inputs.parts import Known, read_parts
+from geo.season.survey import Survey
+
+
+def survey(
+    folder: Path,
+    *,
+    materials: Collection[str],
+    cultivars: Collection[str],
+    stages: Collection[str],
+) -> Survey:
+    """
+    Return what is wrong with a farm folder, without deciding anything.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        The farm folder. Nothing in it is changed.
+    materials, cultivars, stages : collection of str
+        As for `geo.inputs.season.read_farm`.
+
+    Returns
+    -------
+    Survey
+        Also of a folder that cannot be used.
+    """
+    try:
+        opened = open_folder(folder, materials=materials)
+    except InputError as error:
+        return Survey(folder.resolve().name, is_made=False, files=(), issues=error.issues)
+    # Each fault stands in the reading of its file.
+    with suppress(InputError):
+        read_parts(opened, Known(materials, cultivars, stages))
+    name = opened.farm.name or folder.resolve().name
+    return Survey(name, opened.farm.is_made, opened.files(), opened.issues())
