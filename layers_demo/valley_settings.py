@@ -116,6 +116,11 @@ sprayer_hours_per_hectare = 0.9
 # sulfur_limit = 28.0
 # sulfur_limit_reason = "the label of the product in the store says so"
 
+[scouting]
+# Share of the scouting order that is drawn by lot, and days after which a block in bloom is due.
+# random_share = 0.1
+# visit_interval_days = 14
+
 [sprayer]
 # What most blocks are sprayed with: airblast, handgun, knapsack or hose_end. It says how much of
 # the tissue the drops are taken to reach (assumed; 0.80 if left out).

@@ -17,7 +17,7 @@ from geo.cli.choices import (
     farm_here,
 )
 from geo.cli.since import changes
-from geo.cli.speech import factor_lines, fail, print_summary, progress
+from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
 from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
 
@@ -62,11 +62,8 @@ def why(  # numpydoc ignore=PR01
 ) -> None:
     """Print the eight factors of a block against another: their ratios multiply to the total."""
     from geo.pipeline import run
-    from geo.ranking.arrival_words import arrival_words
     from geo.ranking.comparison import compare
-    from geo.ranking.ground import ground_words
     from geo.ranking.sentences import because
-    from geo.ranking.spray_words import spray_words
 
     folder = farm or farm_here()
     try:
@@ -86,14 +83,8 @@ def why(  # numpydoc ignore=PR01
     typer.echo("")
     has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
     typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
-    for name in dict.fromkeys((block, other)):
-        if words := ground_words(season, known.index(name)):
-            typer.echo(f"{name}. {words}")
-        if words := arrival_words(season, known.index(name)):
-            typer.echo(f"{name}. {words}")
-    shown = list(dict.fromkeys((block, other)))
-    for name, words in zip(shown, spray_words(season, map(known.index, shown)), strict=True):
-        typer.echo(f"{name}. {words}")
+    for line in block_lines(outcome.orders[key], season, list(dict.fromkeys((block, other)))):
+        typer.echo(line)
 
 
 app.command("check")(check)

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     import xarray as xr
 
     from geo.pipeline import Outcome
+    from geo.pipeline.run import Orders
 
 FAILED = 2
 SHOWN_FIRST, CLOSED_FIRST, SCOUTED_FIRST = 5, 8, 3
@@ -94,7 +95,7 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
         typer.echo(f"Nothing ahead, or nothing known ({len(spray.not_ranked)}): {blocks}")
     typer.echo("Scout first:")
     for walk in scouting.entries[:SCOUTED_FIRST]:
-        typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}")
+        typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason} {walk.proof}")
     for line in pool_lines(outcome.season):
         typer.echo(line)
     typer.echo("")
@@ -171,6 +172,40 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
     )
     yield ""
     yield "The ratios multiply to the last one; shares are of the difference, as logarithms."
+
+
+def block_lines(orders: "Orders", season: "xr.Dataset", names: list[str]) -> Iterator[str]:
+    """
+    Return what is said of single blocks: their ground, spores, sprays, and a look at them.
+
+    Parameters
+    ----------
+    orders : Orders
+        Of the day, for the disease.
+    season : xarray.Dataset
+        Of the disease.
+    names : list of str
+        Ids of the blocks.
+
+    Yields
+    ------
+    str
+        Lines that begin with the block.
+    """
+    from geo.ranking.arrival_words import arrival_words
+    from geo.ranking.ground import ground_words
+    from geo.ranking.spray_words import spray_words
+
+    places = [season.block.values.tolist().index(name) for name in names]
+    for name, place in zip(names, places, strict=True):
+        for words in (ground_words(season, place), arrival_words(season, place)):
+            if words:
+                yield f"{name}. {words}"
+    for name, words in zip(names, spray_words(season, places), strict=True):
+        yield f"{name}. {words}"
+    for walk in orders.scouting.entries:
+        if walk.block in names:
+            yield f"{walk.block}. Scouting order no. {walk.rank}. {walk.reason} {walk.proof}"
 
 
 def _ratio(ratio: float, *, digits: int) -> str:

@@ -55,7 +55,12 @@ SCOUTING_COLUMNS = (
     "doubt",
     "stake",
     "days_since_look",
+    "chosen_by",
+    "trees",
+    "organs_per_tree",
+    "share_left_if_none_found",
     "reason",
+    "proof",
     "note",
     "honesty_level",
     "scenario",
@@ -152,7 +157,8 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
     rows = [
         [
             farm.name, order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
-            entry.doubt, entry.stake, entry.days_since_look, entry.reason,
+            entry.doubt, entry.stake, entry.days_since_look, entry.chosen,
+            entry.trees, entry.organs_per_tree, entry.share_left, entry.reason, entry.proof,
             str(farm.blocks.loc[entry.block, "note"]), LEVEL, _scenario(farm),
         ]
         for entry in order.entries

@@ -89,6 +89,8 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
             "within": finite(float(spread(np.asarray(entry.doubt)))),
             "stake": finite(entry.stake),
             "looked": entry.days_since_look,
+            "chosen": entry.chosen,
+            "proof": entry.proof,
             "reason": entry.reason,
         }
         for entry in scouting.entries

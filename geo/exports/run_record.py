@@ -159,6 +159,8 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "sulfur_limit_degC": limit,
         "sulfur_limit_from": where_from,
         "mixed_with": farm.settings.mixed_with,
+        "random_share": farm.settings.random_share,
+        "visit_interval_days": farm.settings.visit_interval_days,
         "sprayer": farm.settings.sprayer,
         "agitated": farm.settings.agitated,
         "reapply_line": farm.settings.reapply_line,

@@ -103,7 +103,7 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         stations = _only_station(values, files["weather"])
     chosen = {
         key: values[table, key]
-        for table in ("plan", "rules", "terrain", "model")
+        for table in ("plan", "scouting", "rules", "terrain", "model")
         for key in KEYS[table]
     }
     chosen |= {"sprayer": values["sprayer", "kind"], "agitated": values["sprayer", "agitated"]}

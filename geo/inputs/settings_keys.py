@@ -65,6 +65,10 @@ KEYS: dict[str, dict[str, Key]] = {
         "sulfur_limit": Key(float, low=10, high=45),
         "sulfur_limit_reason": _TEXT,
     },
+    "scouting": {
+        "random_share": Key(float, low=0, high=0.5),
+        "visit_interval_days": Key(int, low=1, high=60),
+    },
     "sprayer": {"kind": _TEXT, "agitated": Key(bool)},
     "rules": {"reapply_line": Key(float, low=0.05, high=0.9)},
     # Ground that may be off by more tells of no pool at all (our choice).

@@ -88,10 +88,28 @@ def _days_since_look(season: xr.Dataset) -> FloatArray:
     return np.where(np.isinf(since), np.nan, since)
 
 
-def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
-    mildew = values("mildew", "panicle mildew")
+def spores_doubt(
+    season: xr.Dataset, table: FloatArray, *, counted: float | FloatArray = 0.0
+) -> FloatArray:
+    """
+    Return how doubtful all spores of a block are because its own disease is.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With what a block's computed share is worth in counted organs.
+    table : [1]
+        Factors, shape (block, factor).
+    counted : [1]
+        Organs that a look would add, as if drawn one by one.
+
+    Returns
+    -------
+    [1]
+        Standard deviation of the logarithm, shape (block,).
+    """
     today = today_index(season)
-    worth = season.count_worth.values[:, today]
+    worth = season.count_worth.values[:, today] + counted
     shed = season.sporulating.values[: season.sizes["block"], today]
     inoculum = count_doubt(worth * shed, worth)
     names = [factor.name for factor in FACTORS]
@@ -99,12 +117,36 @@ def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
     total = home * table[:, names.index("neighbours")]
     # Doubt about the own spores counts by their share of all that arrive (delta method).
     own_share = (home - 1.0) / total
+    doubt: FloatArray = own_share * inoculum
+    return doubt
+
+
+def stage_doubt_ahead(season: xr.Dataset) -> FloatArray:
+    """
+    Return how doubtful the stages of the days ahead are.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        With the stages' doubt.
+
+    Returns
+    -------
+    [1]
+        Standard deviation of the logarithm, shape (block,). One look settles the stage of all
+        days ahead: their doubts are one and the same.
+    """
+    doubt: FloatArray = season.stage_doubt.values[:, days_ahead(season)].mean(axis=1)
+    return doubt
+
+
+def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
+    mildew = values("mildew", "panicle mildew")
     parts = (
         season.cultivar_doubt.values,
         mildew["age_doubt"],
-        # One look settles the stage of all days ahead: their doubts are one and the same.
-        season.stage_doubt.values[:, days_ahead(season)].mean(axis=1),
-        own_share * inoculum,
+        stage_doubt_ahead(season),
+        spores_doubt(season, table),
         season.terrain_doubt.values,
     )
     return np.sqrt(sum(np.square(part) for part in parts))

@@ -19,6 +19,7 @@ TABLES = (
     "spray_rules",
     "epidemic",
     "rival_rules",
+    "scouting",
 )
 STANDINGS = ("measured", "published", "label", "assumed")
 UNITS = frozenset(

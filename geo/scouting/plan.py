@@ -3,61 +3,149 @@
 import numpy as np
 import xarray as xr
 
+from geo.arrays import BoolArray, FloatArray, IntArray
 from geo.ranking.doubt import spread
+from geo.ranking.layer import spores_doubt, stage_doubt_ahead
 from geo.ranking.sentences import two_digits
-from geo.scouting.order import ScoutingEntry, ScoutingOrder
+from geo.reference.diseases import disease_with
+from geo.scouting.look import Look, count_words, look_at, proof_words
+from geo.scouting.order import DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
+from geo.scouting.value import chance_of_other_decision, hazard_cases, value_of_knowing
+from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.season.today import today_index
+
+PLACE_WORDS = {
+    VALUE: "",
+    DUE: " Due: not counted within the visit interval.",
+    DRAWN: " Its place is drawn by lot.",
+}
+# Where a block stands to the line from which a spray is worth it, its doubt counted in.
+SIDE_WORDS = {
+    -1: "Well below the line where a spray begins to be worth it: a look hardly changes that.",
+    0: "Near the line where a spray begins to be worth it: a look may decide.",
+    1: "Well above the line where a spray begins to be worth it: a look hardly changes that.",
+}
+RARELY = 0.05  # our choice: a look that changes fewer decisions hardly changes one
 
 
 def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     """
-    Return today's scouting order, first form.
+    Return today's scouting order.
 
     Parameters
     ----------
     farm : Farm
-        For the day.
+        For the day and the settings.
     season : xarray.Dataset
         Ranked.
 
     Returns
     -------
     ScoutingOrder
-        Blocks by doubt times stake. The doubt is the standard deviation of the logarithm of the
-        hazard: it grows with the days since the last look and the last stage observation, with
-        small counts, with cultivars whose ratings contradict each other and with poor ground. The
-        stake is the hazard to come times the hectares: a block without a hazard is left out. A
-        stand-in for the value of looking, without money.
+        Blocks with a hazard to come. Those not looked at for the visit interval are due and come
+        first; within the due and within the rest, the order is by the value of looking. A share
+        of all places is drawn, by the day, so that looks also go where the model expects little.
+
+    Notes
+    -----
+    The value of looking is the expected gain of the better decision after the look, over the
+    hours it takes. The look moves the expected hazard by as much doubt as it settles (count and
+    stage; not cultivars, age or ground), and a spray is then decided by where it lands. At the
+    relative level there is no money, so a stand-in takes its place: a spray is taken to cost, on
+    each hectare, what it saves at the middle hazard among the blocks that have any. A block far
+    above that line is sprayed and one far below is not, whatever a look finds; near it a look
+    decides.
     """
-    stake = season.hazard_ahead.values * season.area.values
-    doubt = season.doubt.values
-    score = np.nan_to_num(stake * doubt, nan=0.0)
-    best = score.max() or 1.0
+    hazard = np.nan_to_num(season.hazard_ahead.values, nan=0.0)
+    stake = hazard * season.area.values
+    today = today_index(season)
+    look = look_at(season.sporulating.values[: season.sizes["block"], today])
+    worth, side = _worth(season, hazard, look)
     since = season.days_since_look.values
+    is_due = ~(since < farm.settings.visit_interval_days)
+    chosen, order = _order(farm, worth=worth, is_due=is_due, stake=stake)
+    best = worth.max() or 1.0
     blocks = season.block.values.tolist()
-    at_stake = [i for i in np.argsort(-score, kind="stable") if score[i] > 0]
+    organs = disease_with(disease_key(season)).organs
     entries = tuple(
         ScoutingEntry(
             rank=rank,
             block=blocks[i],
-            score=float(score[i] / best),
-            doubt=float(doubt[i]),
+            score=float(worth[i] / best),
+            doubt=float(season.doubt.values[i]),
             stake=float(stake[i]),
             days_since_look=None if np.isnan(since[i]) else int(since[i]),
-            reason=_reason(season, int(i)),
+            chosen=why,
+            trees=int(look.trees[i]),
+            organs_per_tree=look.organs_per_tree,
+            share_left=float(look.left[i]),
+            proof=proof_words(look, int(i), organs),
+            reason=f"{_reason(season, int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
         )
-        for rank, i in enumerate(at_stake, start=1)
+        for rank, (i, why) in enumerate(zip(order, chosen, strict=True), start=1)
     )
     return ScoutingOrder(today=farm.today, entries=entries)
 
 
+def _worth(season: xr.Dataset, hazard: FloatArray, look: Look) -> tuple[FloatArray, IntArray]:
+    """Return the value of an hour of looking, 0 where nothing is at stake, and the line's side."""
+    doubt = np.nan_to_num(season.doubt.values, nan=0.0)
+    has_hazard = hazard > 0
+    if not has_hazard.any():
+        return np.zeros(hazard.shape), np.full(hazard.shape, -1)
+    line = float(np.median(hazard[has_hazard]))
+    table = season.factors.values
+    before = spores_doubt(season, table)
+    # Each block has a look of its own size.
+    after = spores_doubt(season, table, counted=look.effective)
+    settled = np.nan_to_num(before**2 - after**2 + stage_doubt_ahead(season) ** 2, nan=0.0)
+    # What is expected after the look varies by just the doubt that the look takes away.
+    cases = hazard_cases(hazard, np.sqrt(np.clip(settled, 0.0, doubt**2)))
+    worth: FloatArray = value_of_knowing(cases, cost=line) * season.area.values / look.hours
+    is_near = chance_of_other_decision(cases, cost=line) >= RARELY
+    return worth, np.where(is_near, 0, np.where(hazard > line, 1, -1))
+
+
+def _order(
+    farm: Farm, *, worth: FloatArray, is_due: BoolArray, stake: FloatArray
+) -> tuple[list[str], list[int]]:
+    """Return why each block has its place, and the blocks, first to last."""
+    at_stake = np.flatnonzero(stake > 0)
+    # Blocks of one worth, mostly of none, go by what is at stake.
+    queue: IntArray = at_stake[np.lexsort((-stake[at_stake], -worth[at_stake], ~is_due[at_stake]))]
+    left = queue.tolist()
+    draw = np.random.default_rng(farm.today.toordinal())
+    chosen, order = [], []
+    while left:
+        is_drawn = draw.random() < farm.settings.random_share
+        block = left.pop(int(draw.integers(len(left))) if is_drawn else 0)
+        order.append(block)
+        chosen.append(DRAWN if is_drawn else DUE if is_due[block] else VALUE)
+    return chosen, order
+
+
 def _reason(season: xr.Dataset, block: int) -> str:
     since, stage = season.days_since_look.values[block], season.days_since_stage_seen.values[block]
-    look = "never counted" if np.isnan(since) else f"counted {_days_ago(since)}"
+    look = "never counted"
+    if not np.isnan(since):
+        look = f"counted {_days_ago(since)}{_last_count(season, block)}"
     seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
     within = two_digits(float(spread(season.doubt.values[block])))
     known = f"May be {within} times more or less by its count, stage, cultivars and ground alone"
     return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha."
+
+
+def _last_count(season: xr.Dataset, block: int) -> str:
+    """Return the newest count of a block with its interval, or nothing where there is none."""
+    is_own = season.visit_block.values == block
+    if not is_own.any():
+        return ""
+    newest = np.flatnonzero(is_own)[np.argmax(season.visit_day.values[is_own])]
+    infected, inspected = (
+        float(season[name].values[newest]) for name in ("visit_infected", "visit_inspected")
+    )
+    return f" ({count_words(infected, inspected)})"
 
 
 def _days_ago(days: float) -> str:

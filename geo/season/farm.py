@@ -25,6 +25,11 @@ class Settings:
         Active ingredient planned for the next round, as in the fungicides table.
     sprayer_hours_per_hectare : float or None
         Sprayer time, if the user gave it.
+    random_share : float
+        Share of the scouting order's places that are drawn, so that looks also go where the
+        model expects nothing.
+    visit_interval_days : int
+        Days after which a block with something at stake is due for a look.
     sulfur_limit : float or None
         The user's own heat limit for sulfur in degC; None for the common one.
     sulfur_limit_reason : str
@@ -57,6 +62,8 @@ class Settings:
     horizon_days: int = 3  # our own choice: forecasts blur beyond
     material: str = "sulfur"
     sprayer_hours_per_hectare: float | None = None
+    random_share: float = 0.1  # our own choice: enough to tell later how often the model errs
+    visit_interval_days: int = 14  # our own choice, in bloom
     sulfur_limit: float | None = None
     sulfur_limit_reason: str = ""
     reference_block: str | None = None

@@ -125,11 +125,12 @@ def test_why_of_a_block_against_itself_is_level(typed: Type) -> None:
     assert "1.0000" in told.stdout.splitlines()[3]
     (total,) = (line for line in told.stdout.splitlines() if line.startswith("all together"))
     assert total.split()[-1] == "1.000"
-    assert told.stdout.splitlines()[-3] == "This is the block that it is held against."
-    assert told.stdout.splitlines()[-2].startswith("B10. Other outlines' spores come ")
-    sprays = told.stdout.splitlines()[-1]
+    held, spores, sprays, look = told.stdout.splitlines()[-4:]
+    assert held == "This is the block that it is held against."
+    assert spores.startswith("B10. Other outlines' spores come ")
     assert sprays.startswith("B10. Sprays: sulfur of 11 February: ")
     assert "mm of rain or" in sprays
+    assert look.startswith("B10. Scouting order no. ")
 
 
 @pytest.mark.parametrize("words", [("B99",), ("B10", "--against", "B99")])

@@ -395,6 +395,11 @@ def made_scouting(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             doubt=0.5 + 0.03 * (len(blocks) - rank),
             stake=float(ahead[block] * farm.blocks["area"][block]),
             days_since_look=looks[rank % len(looks)],
+            chosen="value of looking",
+            trees=11,
+            organs_per_tree=10,
+            share_left=0.05,
+            proof="Look at 10 panicles on each of 11 trees.",
             reason=f"Nobody has looked at {block} since its bloom opened, and much is at stake.",
         )
         for rank, block in enumerate(blocks, start=1)

@@ -112,9 +112,16 @@ def test_the_scouting_order_holds_every_block_in_its_rank(tmp_path: Path) -> Non
     assert [row[header.index("block_id")] for row in rows] == [
         entry.block for entry in demo.scouting.entries
     ]
-    scores = [float(row[header.index("score")]) for row in rows]
-    assert scores == sorted(scores, reverse=True)
-    assert scores[0] == 1.0
+    chosen = [row[header.index("chosen_by")] for row in rows]
+    for why in ("due", "value of looking"):
+        scores = [
+            float(row[header.index("score")])
+            for row, by in zip(rows, chosen, strict=True)
+            if by == why
+        ]
+        assert scores == sorted(scores, reverse=True)
+    assert set(chosen) <= {"due", "value of looking", "drawn"}
+    assert all("None of" in row[header.index("proof")] for row in rows)
 
 
 def test_a_hostile_block_name_is_only_text(tmp_path: Path) -> None:

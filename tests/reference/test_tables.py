@@ -24,6 +24,7 @@ TABLES = (
     "microclimate",
     "mildew",
     "rival_rules",
+    "scouting",
     "spray_rules",
 )
 OUR_JUDGEMENT = {"project", "common_practice"}

@@ -87,6 +87,7 @@
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
     const reasons = [spray, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
+    if (scouting) reasons.push(scouting.proof);
     const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
     return [

@@ -3,6 +3,7 @@
   "use strict";
 
   const MOST_ROWS = 500;
+  const PLACE = { due: " Due for a look.", drawn: " Its place is drawn by lot." };
   const { element, cell, nameCell, row, table } = page;
 
   function matches(app, block) {
@@ -104,8 +105,9 @@
           element(
             "small",
             null,
-            `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.`,
+            `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.${PLACE[entry.chosen] || ""}`,
           ),
+          element("small", null, entry.proof),
         ),
       ),
     );
@@ -113,7 +115,7 @@
       element(
         "p",
         { class: "about" },
-        "Where a look is worth most: doubt times stake. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
+        "Where an hour of looking is worth most: near the line where a spray begins to be worth it (taken as the middle hazard of the blocks), with much doubt that a look settles, on many hectares. Blocks due for a look come first, and a share of the places is drawn. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];

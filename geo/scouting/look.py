@@ -1,0 +1,149 @@
+"""How many trees of each block to look at, and what would it prove to find nothing?"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from geo.arrays import FloatArray
+from geo.reference.number import values
+from geo.scouting.sampling import (
+    design_effect,
+    share_left_by_none,
+    trees_to_estimate,
+    trees_to_find,
+    wilson_bounds,
+)
+
+LEAST = 1e-6  # our choice: a share that needs no fewer trees than none at all
+PER_CENT_WHOLE = 10.0  # our choice: below it a share in per cent has one decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """
+    What to look at in each block.
+
+    Attributes
+    ----------
+    trees : numpy.ndarray
+        [1] Shape (block,).
+    organs_per_tree : int
+        The same everywhere.
+    effective : numpy.ndarray
+        [1] Organs drawn one by one that would tell as much, shape (block,).
+    left : numpy.ndarray
+        [1] Share that may be infected though nothing is found, shape (block,).
+    hours : numpy.ndarray
+        [h] On foot in the block, shape (block,).
+    """
+
+    trees: FloatArray
+    organs_per_tree: int
+    effective: FloatArray
+    left: FloatArray
+    hours: FloatArray
+
+
+def look_at(expected_share: FloatArray) -> Look:
+    """
+    Return how many trees to look at.
+
+    Parameters
+    ----------
+    expected_share : [1]
+        Share of organs that show the disease, as computed, shape (block,). NaN counts as none.
+
+    Returns
+    -------
+    Look
+        Where little is expected, enough trees to find the share that should not be missed; else
+        enough to estimate the expected one, between the least and the most of the table.
+    """
+    table = values("scouting", "look")
+    organs = int(table["organs_per_tree"])
+    aggregation = table["aggregation"]
+    to_find = table["share_to_find"]
+    share = np.nan_to_num(np.asarray(expected_share, dtype=float), nan=0.0)
+    finding = trees_to_find(
+        np.asarray(to_find),
+        confidence=table["confidence"],
+        organs_per_tree=organs,
+        aggregation=aggregation,
+    )
+    estimating = trees_to_estimate(
+        np.maximum(share, LEAST),
+        relative_error=table["relative_error"],
+        organs_per_tree=organs,
+        aggregation=aggregation,
+    )
+    wanted = np.where(share < to_find, finding, estimating)
+    trees = np.clip(np.ceil(wanted), table["least_trees"], table["most_trees"])
+    return Look(
+        trees=trees,
+        organs_per_tree=organs,
+        effective=trees * organs / design_effect(organs_per_tree=organs, aggregation=aggregation),
+        left=share_left_by_none(
+            trees, confidence=table["confidence"], organs_per_tree=organs, aggregation=aggregation
+        ),
+        hours=np.asarray(trees * table["hours_per_tree"]),
+    )
+
+
+def proof_words(look: Look, block: int, organs: str) -> str:
+    """
+    Return what to look at and what finding nothing would prove.
+
+    Parameters
+    ----------
+    look : Look
+        Of all blocks.
+    block : int
+        Which one.
+    organs : str
+        What people count.
+
+    Returns
+    -------
+    str
+        One or two plain sentences.
+    """
+    trees, each = int(look.trees[block]), look.organs_per_tree
+    sure = _per_cent(values("scouting", "look")["confidence"])
+    return (
+        f"Look at {each} {organs} on each of {trees} trees. None of {trees * each} would still "
+        f"leave up to {_per_cent(look.left[block])} % infected ({sure} % sure, clumping "
+        "on trees counted in)."
+    )
+
+
+def count_words(infected: float, inspected: float) -> str:
+    """
+    Return what a count says, with its interval.
+
+    Parameters
+    ----------
+    infected, inspected : [1]
+        As counted.
+
+    Returns
+    -------
+    str
+        Such as "3 of 50, so 1.2 to 26 %": organs of a count are taken to be clumped as those of
+        a look, as many to a tree.
+    """
+    table = values("scouting", "look")
+    # Few organs came from one tree or a few: there clumping cannot weigh more than them all.
+    organs = int(min(table["organs_per_tree"], inspected))
+    effect = design_effect(organs_per_tree=organs, aggregation=table["aggregation"])
+    low, high = wilson_bounds(
+        np.asarray(infected / effect),
+        np.asarray(inspected / effect),
+        confidence=table["confidence"],
+    )
+    shown = f"{_per_cent(float(low))} to {_per_cent(float(high))} %"
+    return f"{infected:.0f} of {inspected:.0f}, so {shown}"
+
+
+def _per_cent(share: float) -> str:
+    value = share * 100
+    return f"{value:.1f}" if 0 < value < PER_CENT_WHOLE else f"{value:.0f}"
