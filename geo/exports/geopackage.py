@@ -10,7 +10,6 @@ import shapely
 import xarray as xr
 from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 
-from geo.exports.coolest import coolest_tenth
 from geo.exports.files import write_whole
 from geo.exports.geopackage_styles import add_styles
 from geo.exports.gis_styles import style_of_classes, style_of_coolest
@@ -18,6 +17,7 @@ from geo.ranking.classes import CLASS_WORDS, hazard_class
 from geo.ranking.factors import FACTORS
 from geo.ranking.ground import of_known_ground
 from geo.rounds.order import SprayOrder
+from geo.scouting.coolest import coolest_tenth
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
 from geo.season.today import today_index

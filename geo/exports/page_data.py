@@ -7,7 +7,6 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
-from geo.exports.coolest import coolest_tenth
 from geo.exports.outlines import encoded_outlines
 from geo.exports.page_blocks import blocks_data, plain
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
@@ -21,6 +20,7 @@ from geo.exports.page_words import (
     newest_measured,
 )
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
+from geo.scouting.coolest import coolest_tenth
 from geo.season.farm import Farm
 
 DAYS_BACK = 14

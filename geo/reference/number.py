@@ -40,6 +40,7 @@ UNITS = frozenset(
         "m-1",
         "m2",
         "m s-1",
+        "km h-1",
         "mm",
         "mm-1",
     }

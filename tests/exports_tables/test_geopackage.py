@@ -12,7 +12,6 @@ import pyogrio
 import pytest
 from pyogrio.errors import FeatureError
 
-from geo.exports.coolest import coolest_tenth
 from geo.exports.geopackage import (
     COOLEST_LAYER,
     LAYER,
@@ -23,6 +22,7 @@ from geo.exports.geopackage import (
 )
 from geo.ranking.classes import CLASS_WORDS
 from geo.ranking.factors import FACTORS
+from geo.scouting.coolest import coolest_tenth
 from geo.season.today import today_index
 from tests.demo_run import demo_folder, demo_outcome
 

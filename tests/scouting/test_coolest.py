@@ -7,10 +7,10 @@ import xarray as xr
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.exports.coolest import _polygons, _squares, coolest_tenth, is_coolest_tenth
 from geo.reference.number import values
+from geo.scouting.coolest import _polygons, _squares, coolest_tenth, is_coolest_tenth
 from tests.demo_run import demo_outcome
-from tests.exports.made import Made
+from tests.exports.made import made
 
 LEAST = {"least_difference": values("microclimate", "coolest")["least_difference"]}
 depths = st.lists(st.floats(0.0, 40.0), min_size=1, max_size=60)
@@ -71,19 +71,19 @@ def test_permuting_the_cells_permutes_the_choice(depth: list[float], seed: int) 
     np.testing.assert_array_equal(turned, chosen[order])
 
 
-def test_even_or_unknown_ground_has_none(farm_made: Made) -> None:
+def test_even_or_unknown_ground_has_none() -> None:
     for fill in (0.0, 7.0, np.nan):
-        season = farm_made.season.copy(deep=True)
+        season = made().season.copy(deep=True)
         season["pool_depth_grid"][:] = fill
-        assert coolest_tenth(farm_made.farm, season).empty
+        assert coolest_tenth(made().farm, season).empty
 
 
-def test_unknown_ground_stays_in_its_block(farm_made: Made) -> None:
-    season = farm_made.season.copy(deep=True)
-    whole = coolest_tenth(farm_made.farm, season)
+def test_unknown_ground_stays_in_its_block() -> None:
+    season = made().season.copy(deep=True)
+    whole = coolest_tenth(made().farm, season)
     first = season["cover_cell"].values[season["cover_block"].values == 0]
     season["pool_depth_grid"].values.ravel()[first] = np.nan
-    assert set(whole.index) - set(coolest_tenth(farm_made.farm, season).index) <= {"B01"}
+    assert set(whole.index) - set(coolest_tenth(made().farm, season).index) <= {"B01"}
 
 
 def test_where_a_cell_only_touches_the_outline_no_line_or_point_is_left() -> None:
