@@ -25,6 +25,7 @@ SCIENCE = (
     "windows",
     "ranking",
     "scouting",
+    "comparison",
     "season",
 )
 # Counting, halving, squaring, shares in per cent: arithmetic, not science.

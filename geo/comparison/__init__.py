@@ -1,0 +1,1 @@
+"""How do blocks, cultivars and sprays compare by what people counted?"""
