@@ -11,7 +11,7 @@ from geo.exports.outlines import encoded_outlines
 from geo.exports.page_blocks import blocks_data, plain
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
 from geo.exports.page_ground import ground_data
-from geo.exports.page_places import neighbours_data, places_data
+from geo.exports.page_places import apart_data, neighbours_data, places_data
 from geo.exports.page_risk import Risk, disease_data
 from geo.exports.page_words import (
     HONESTY,
@@ -64,6 +64,7 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
         "diseases": [disease_data(risk, farm, days) for risk in risks],
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),
+        "apart": apart_data(farm),
         "coolest": encoded_outlines(coolest_tenth(farm, season).geometry),
         "ground": ground_data(farm, season),
     }

@@ -1,4 +1,4 @@
-"""What is drawn round the blocks: neighbours' orchards, tracks, gates, the shed, water."""
+"""What is drawn round the blocks: neighbours, tracks, gates, water, and what to keep away from."""
 
 from typing import Any
 
@@ -8,6 +8,7 @@ import shapely
 
 from geo.exports.outlines import encoded_outlines, encoded_points, inside_circles
 from geo.season.farm import Farm
+from geo.windows.ask_places import distances_apart
 
 
 def neighbours_data(farm: Farm) -> dict[str, Any]:
@@ -53,6 +54,35 @@ def places_data(farm: Farm) -> list[dict[str, Any]]:
             places["kind"], places["name"], places.geometry, strict=True
         )
     ]
+
+
+def apart_data(farm: Farm) -> list[dict[str, Any]]:
+    """
+    Return how far round people, water and hives the rules ask about spraying.
+
+    Parameters
+    ----------
+    farm : Farm
+        May have none of them.
+
+    Returns
+    -------
+    list of dict
+        ``words`` and ``outlines``, polygons of rings of [latitude, longitude] pairs: one entry
+        for each kind of rule that has such places.
+    """
+    found = []
+    for kinds, distance, what in distances_apart(farm):
+        near = farm.places.geometry[farm.places["kind"].isin(kinds)]
+        if near.empty:
+            continue
+        area = gpd.GeoSeries([near.buffer(distance).union_all()], crs=farm.crs).to_crs(4326)
+        outlines = [
+            [_pairs(part.exterior), *(_pairs(ring) for ring in part.interiors)]
+            for part in shapely.get_parts(area.iloc[0])
+        ]
+        found.append({"words": f"{what}: {distance:.0f} m", "outlines": outlines})
+    return found
 
 
 def _shape(geometry: shapely.Geometry) -> dict[str, Any]:

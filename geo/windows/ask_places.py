@@ -16,6 +16,7 @@ from geo.windows.rules import TABLE, rule_of
 SPARED = ("water", "hive")  # drops may not be carried there
 PEOPLE = "house"
 FINE_DROPS = ("airblast", None)  # or not known, which is taken as the wider one
+EDGE = ("spray", "sensitive_edge")
 
 
 def place_gates(farm: Farm, forecast: Forecast) -> Iterator[Gate]:
@@ -38,16 +39,40 @@ def place_gates(farm: Farm, forecast: Forecast) -> Iterator[Gate]:
     houses, spared = drawn[kind == PEOPLE].to_numpy(), drawn[kind.isin(SPARED)].to_numpy()
     outlines = farm.blocks.geometry.to_numpy()
     if len(houses):
-        zone = "exclusion_airblast" if farm.settings.sprayer in FINE_DROPS else "exclusion_other"
-        rule = rule_of("exclusion", "People too near, metres to a house", number=("spray", zone))
+        rule = rule_of("exclusion", "People too near, metres to a house", number=_zone(farm))
         nearest = shapely.distance(outlines[:, None], houses[None, :]).min(axis=1)
         yield at_least(rule, np.repeat(nearest[:, None], forecast.hour.size, axis=1))
     if len(spared):
-        rule = rule_of(
-            "buffer", "Water or hives downwind, metres away", number=("spray", "sensitive_edge")
-        )
+        rule = rule_of("buffer", "Water or hives downwind, metres away", number=EDGE)
         distance, bearing = _towards(outlines, spared)
         yield at_least(rule, distance_downwind(distance, bearing, forecast.wind_from))
+
+
+def distances_apart(farm: Farm) -> tuple[tuple[tuple[str, ...], float, str], ...]:
+    """
+    Return how far from which kinds of places the rules ask about spraying.
+
+    Parameters
+    ----------
+    farm : Farm
+        Knows the kind of sprayer.
+
+    Returns
+    -------
+    tuple of tuple
+        Kinds of places, metres, and what the rule is about.
+    """
+    (table, zone), (_, edge) = _zone(farm), EDGE
+    limits = values(TABLE, table)
+    return (
+        ((PEOPLE,), limits[zone], "No spraying with people this near"),
+        (SPARED, limits[edge], "No spraying with water or hives this near downwind"),
+    )
+
+
+def _zone(farm: Farm) -> tuple[str, str]:
+    is_fine = farm.settings.sprayer in FINE_DROPS
+    return "spray", "exclusion_airblast" if is_fine else "exclusion_other"
 
 
 def drift_at(distance: float) -> float:

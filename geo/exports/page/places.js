@@ -11,6 +11,7 @@
   };
   const LINE_COLOUR = "#4d3a63";
   const COOLEST_COLOUR = "#123a5a";
+  const APART_COLOUR = "#9c1f2e";
   // What is drawn across the ground: each kind has a line of its own, so that grey paper tells
   // a windbreak from a track.
   const DRAWN = {
@@ -27,6 +28,8 @@
     shed: "M3 11l9-6 9 6v9H3zM9 20v-6h6v6",
     water: "M12 3c4 5 6 8 6 11a6 6 0 0 1-12 0c0-3 2-6 6-11z",
     station: "M12 21V9M8 21h8M12 9l-5-4M12 9l5-4M12 9V3",
+    house: "M3 12l9-8 9 8M6 10v10h12V10",
+    hive: "M8 4h8l3 4-3 4H8L5 8zM8 12h8l3 4-3 4H8l-3-4z",
   };
 
   function lineOf(status) {
@@ -39,6 +42,8 @@
       blocks: app.blockLayer,
       neighbours: neighbours(app),
       coolest: coolest(app),
+      arrivals: page.arrivalsLayer(app),
+      apart: apart(app),
       places: L.layerGroup(data.places.map((place) => drawn(place))),
     };
     map.eachLayer((layer) => {
@@ -51,7 +56,8 @@
       box.addEventListener("change", () => {
         if (box.checked) layer.addTo(map);
         else layer.remove();
-        if (box.value === "coolest") document.getElementById("coolest-key").hidden = !box.checked;
+        const words = document.getElementById(box.value + "-key");
+        if (words) words.hidden = !box.checked;
       });
     }
     listLines(data);
@@ -98,6 +104,15 @@
       group.addLayer(L.polygon(page.ringsOf(shapes, i), { ...look, weight: 1.6, dashArray: "5 4" }));
     }
     return group;
+  }
+
+  /* How far from people, water and hives the rules keep a sprayer. */
+  function apart(app) {
+    const look = { pane: "coolest", interactive: false, color: APART_COLOUR, weight: 2 };
+    const shapes = app.data.apart.map(({ outlines }) =>
+      L.polygon(outlines, { ...look, dashArray: "3 4", fillColor: APART_COLOUR, fillOpacity: 0.12 }),
+    );
+    return L.layerGroup(shapes);
   }
 
   function quiet(icon) {
