@@ -57,8 +57,8 @@ PLACES: list[tuple[str, str, list[tuple[float, float]]]] = [
     ("gate", "Bench gate", [(1360, 370)]),
     ("shed", "Sprayer shed", [(752, 366)]),
     ("water", "Filling point", [(646, 195)]),
-    ("house", "Pickers' house", [(905, 300)]),
-    ("hive", "Hives by the bank", [(400, 255)]),
+    ("house", "Pickers' house", [(830, -230)]),
+    ("hive", "Hives", [(120, 262)]),
     ("station", "Weather station", [(STATION_ALONG, STATION_ACROSS)]),
 ]
 

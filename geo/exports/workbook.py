@@ -1,8 +1,11 @@
 """The tables of a run as one workbook: a sheet each, numbers as numbers, words as words."""
 
 import csv
+import io
 import re
+import zipfile
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -26,7 +29,12 @@ _HEAD = Font(bold=True)
 _WRAPPED = Alignment(wrap_text=True, vertical="top")
 
 
-def write_workbook(path: Path, tables: Mapping[str, Path]) -> None:
+# The clock that the library writes into the file, and the least time that an archive can hold.
+_CLOCK = re.compile(rb"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ")
+_NO_TIME = (1980, 1, 1, 0, 0, 0)
+
+
+def write_workbook(path: Path, tables: Mapping[str, Path], *, day: date) -> None:
     """
     Write tables into a workbook, whole or not at all.
 
@@ -36,6 +44,8 @@ def write_workbook(path: Path, tables: Mapping[str, Path]) -> None:
         Of the workbook.
     tables : mapping of str to pathlib.Path
         Name of each sheet, and the CSV table of ours that it shows.
+    day : datetime.date
+        Given as the day it was made: the data's own, so that the same tables give the same bytes.
 
     Notes
     -----
@@ -46,7 +56,20 @@ def write_workbook(path: Path, tables: Mapping[str, Path]) -> None:
     for name, table in tables.items():
         with table.open(encoding="utf-8", newline="") as text:
             _fill(book.create_sheet(name[:LONGEST_NAME]), list(csv.reader(text)))
-    write_whole(path, book.save)
+    held = io.BytesIO()
+    book.save(held)
+    write_whole(path, lambda beside: _pack_without_clock(held, beside, day))
+
+
+def _pack_without_clock(held: io.BytesIO, path: Path, day: date) -> None:
+    stamp = f"{day}T00:00:00Z".encode()
+    with zipfile.ZipFile(held) as read, zipfile.ZipFile(path, "w") as written:
+        for name in read.namelist():
+            content = read.read(name)
+            if name == "docProps/core.xml":
+                content = _CLOCK.sub(stamp, content)
+            entry = zipfile.ZipInfo(name, _NO_TIME)
+            written.writestr(entry, content, zipfile.ZIP_DEFLATED)
 
 
 def _fill(sheet: WriteOnlyWorksheet, rows: list[list[str]]) -> None:

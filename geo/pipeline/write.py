@@ -111,6 +111,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     write_workbook(
         paths["the tables"],
         {name: paths[name] for name in ("spray order", "scouting order", "every disease")},
+        day=farm.today,
     )
     say("drawing the map")
     write_map(paths["the map"], farm=farm, risks=risks, windows=outcome.windows)

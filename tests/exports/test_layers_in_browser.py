@@ -32,7 +32,7 @@ def test_a_chosen_block_shows_the_share_of_each_source(desk: Page) -> None:
     desk.evaluate("() => mangoPage.app.choose(2, 'list')")
     others = desk.evaluate(OTHERS)
     assert others > 0
-    shares = desk.locator(".label .share").all_inner_texts()
+    shares = desk.locator(".label .share").all_text_contents()
     assert len(shares) == others
     assert all(share.endswith("%") for share in shares)
     desk.evaluate("() => mangoPage.app.choose(null, 'list')")

@@ -1,6 +1,7 @@
 """The workbook holds the tables: numbers as numbers, and nothing that runs."""
 
 import csv
+from datetime import date
 from pathlib import Path
 
 import openpyxl
@@ -11,11 +12,13 @@ from geo.exports.workbook import LONGEST_CELL, write_workbook
 from tests.demo_run import demo_folder
 from tests.exports_tables.hostile import PAYLOADS
 
+DAY = date(2026, 2, 18)
+
 
 def sheet_of(tmp_path: Path, rows: list[list[object]]) -> list[tuple[object, ...]]:
     table = tmp_path / "table.csv"
     table.write_bytes(as_csv(["a_b", "c"], rows).encode())
-    write_workbook(tmp_path / "tables.xlsx", {"one": table})
+    write_workbook(tmp_path / "tables.xlsx", {"one": table}, day=DAY)
     book = openpyxl.load_workbook(tmp_path / "tables.xlsx")
     assert not any(cell.data_type == "f" for row in book["one"].iter_rows() for cell in row)
     return list(book["one"].iter_rows(values_only=True))
@@ -59,3 +62,14 @@ def test_a_cell_never_holds_more_than_a_spreadsheet_can(tmp_path: Path) -> None:
 def test_an_apostrophe_of_the_users_own_stays(tmp_path: Path) -> None:
     (_, (value, _)) = sheet_of(tmp_path, [["'s Block", 1]])
     assert value == "'s Block"
+
+
+def test_the_same_tables_give_the_same_bytes(tmp_path: Path) -> None:
+    table = tmp_path / "table.csv"
+    table.write_bytes(as_csv(["a"], [[1]]).encode())
+    for name in ("first.xlsx", "second.xlsx"):
+        write_workbook(tmp_path / name, {"one": table}, day=DAY)
+    first, second = ((tmp_path / name).read_bytes() for name in ("first.xlsx", "second.xlsx"))
+    assert first == second
+    book = openpyxl.load_workbook(tmp_path / "first.xlsx")
+    assert book.properties.created.date() == book.properties.modified.date() == DAY
