@@ -4,6 +4,7 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 from datetime import datetime
+from decimal import Decimal
 from math import isnan
 from pathlib import Path
 
@@ -175,8 +176,8 @@ def as_csv(header: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     header : sequence of str
         Column names.
     rows : iterable of sequence
-        Cells; None and NaN are empty, numbers are written to six digits, text that a spreadsheet
-        would run as a formula gets a leading apostrophe.
+        Cells; None and NaN are empty, numbers are written to six digits (decimals with all of
+        theirs), text that a spreadsheet would run as a formula gets a leading apostrophe.
 
     Returns
     -------
@@ -202,6 +203,8 @@ def _cell(cell: object) -> str:
         return "" if isnan(cell) else f"{cell:.6g}"
     if isinstance(cell, int):
         return str(cell)
+    if isinstance(cell, Decimal):
+        return f"{cell:f}"
     # The csv module quotes line feeds, but a lone carriage return would break the row.
     text = str(cell).replace("\r\n", "\n").replace("\r", "\n")
     return f"'{text}" if text.startswith(FORMULA_STARTS) else text

@@ -1,0 +1,194 @@
+"""The day sheet: one page for each sprayer's cab, in black on white, to read and to write on."""
+
+from collections.abc import Sequence
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import xarray as xr
+
+from geo.exports.files import write_text
+from geo.exports.page_words import day_words, hour_words
+from geo.exports.sheet_map import sheet_map
+from geo.exports.sheet_words import (
+    CAUTIONS,
+    amount_words,
+    block_names,
+    codes_of,
+    data_age,
+    settling,
+    shown,
+)
+from geo.exports.templates import filled
+from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
+from geo.season.farm import Farm
+
+MOST_LEFT_OUT = 4  # our own choice: what two lines of the sheet hold; the CSV has all
+SHORTEST_WAIT = timedelta(minutes=10)  # our own choice
+
+
+def write_day_sheet(path: Path, *, farm: Farm, season: xr.Dataset, day_round: DayRound) -> None:
+    """
+    Write the page.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the HTML file.
+    farm : Farm
+        Names, outlines, labels.
+    season : xarray.Dataset
+        For the age of the data.
+    day_round : DayRound
+        What was planned.
+    """
+    write_text(path, day_sheet_html(farm=farm, season=season, day_round=day_round))
+
+
+def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> str:
+    """
+    Return the page: it needs no script, no network and no other file.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names, outlines, labels.
+    season : xarray.Dataset
+        For the age of the data.
+    day_round : DayRound
+        What was planned.
+
+    Returns
+    -------
+    str
+        Markup, everything in it escaped. A sheet for each sprayer; where none leaves the shed one
+        sheet that says why.
+    """
+    names = block_names(farm)
+    age, is_stale = data_age(farm, season, day_round)
+    left_out = [
+        {
+            "block": _called(one.block, names),
+            "rank": one.rank,
+            "cost": f"{one.cost:.2g}",
+            "reason": shown_sentence(one.reason),
+        }
+        for one in day_round.left_out
+    ]
+    return filled(
+        "day-sheet.html",
+        farm=shown(farm.name),
+        is_made=farm.is_made,
+        day=f"{day_words(day_round.day)} {day_round.day.year}",
+        materials=[
+            {"name": material, "codes": " + ".join(codes_of(farm, material)) or "not known"}
+            for material in day_round.materials
+        ],
+        sheets=[_sheet(farm, sprayer, names) for sprayer in day_round.sprayers],
+        notes=[shown_sentence(note) for note in day_round.notes],
+        ways=day_round.ways,
+        left_out=left_out[:MOST_LEFT_OUT],
+        more_left_out=len(left_out) - len(left_out[:MOST_LEFT_OUT]),
+        settling=" and ".join(settling(day_round.materials)),
+        cautions=CAUTIONS,
+        age=age,
+        is_stale=is_stale,
+    )
+
+
+def shown_sentence(text: str) -> str:
+    """
+    Return a sentence with one full stop at its end.
+
+    Parameters
+    ----------
+    text : str
+        With or without.
+
+    Returns
+    -------
+    str
+        As it is printed.
+    """
+    return f"{text.strip().rstrip('.')}."
+
+
+def _sheet(farm: Farm, sprayer: SprayerDay, names: dict[str, str]) -> dict[str, Any]:
+    everywhere = _everywhere(sprayer.stops)
+    return {
+        "sprayer": shown(sprayer.sprayer),
+        "leaves": f"{sprayer.leaves:%H:%M}",
+        "returns": f"{sprayer.returns:%H:%M}",
+        "kilometres": f"{sprayer.kilometres:.1f}",
+        "hours": [
+            (words, _clock(hours))
+            for words, hours in (
+                ("spraying", sprayer.spraying_hours),
+                ("driving", sprayer.driving_hours),
+                ("filling", sprayer.filling_hours),
+                ("waiting", sprayer.waiting_hours),
+            )
+        ],
+        "litres": f"{sum(load.litres for load in sprayer.loads):.0f}",
+        "area": f"{sum(stop.area for stop in sprayer.stops):.1f}",
+        "everywhere": everywhere,
+        "stops": [_stop(stop, names, everywhere) for stop in sprayer.stops],
+        "loads": [_load(load) for load in sprayer.loads],
+        "map": sheet_map(farm, sprayer),
+    }
+
+
+def _clock(hours: float) -> str:
+    minutes = round(hours * 60)
+    return f"{minutes // 60}:{minutes % 60:02d}"
+
+
+def _everywhere(stops: Sequence[Stop]) -> list[str]:
+    """Return what warns at every stop: said once, above them."""
+    if not stops:
+        return []
+    first, *others = stops
+    return [words for words in first.cautions if all(words in stop.cautions for stop in others)]
+
+
+def _stop(stop: Stop, names: dict[str, str], everywhere: Sequence[str]) -> dict[str, Any]:
+    is_whole = stop.first_row == 1 and stop.last_row == stop.rows_of_block
+    waits = stop.starts - stop.arrives >= SHORTEST_WAIT
+    return {
+        "number": stop.number,
+        "block": shown(stop.block),
+        "name": names.get(stop.block, ""),
+        "rank": stop.rank,
+        "rows": f"{stop.first_row}–{stop.last_row}",
+        "of": f"all {stop.rows_of_block}" if is_whole else f"of {stop.rows_of_block}",
+        "litres": f"{stop.litres:.0f}",
+        "load": stop.load,
+        "starts": f"{stop.starts:%H:%M}",
+        "finishes": f"{stop.finishes:%H:%M}",
+        "waits_from": f"{stop.arrives:%H:%M}" if waits else "",
+        "re_entry": hour_words(stop.re_entry_ends) if stop.re_entry_ends else "",
+        "pick": day_words(stop.pre_harvest_ends) if stop.pre_harvest_ends else "",
+        "cautions": [words for words in stop.cautions if words not in everywhere],
+    }
+
+
+def _load(load: Load) -> dict[str, Any]:
+    return {
+        "number": load.number,
+        "water": shown(load.water),
+        "from": f"{load.filled_from:%H:%M}",
+        "until": f"{load.filled_until:%H:%M}",
+        "litres": f"{load.litres:.0f}",
+        "is_part": load.is_part,
+        "parts": [
+            {
+                "material": part.material,
+                "amount": "" if part.amount is None else amount_words(part.amount, part.unit),
+            }
+            for part in load.ingredients
+        ],
+    }
+
+
+def _called(block: str, names: dict[str, str]) -> str:
+    return f"{shown(block)} {names.get(block, '')}".strip()

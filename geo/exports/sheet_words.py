@@ -1,0 +1,202 @@
+"""What the day sheet says in words: cautions, how old the data are, amounts and names."""
+
+import unicodedata
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import xarray as xr
+
+from geo.exports.page_words import ago, newest_measured
+from geo.reference.fungicides import fungicides
+from geo.reference.number import numbers
+from geo.rounds.day_round import DayRound
+from geo.season.farm import Farm
+
+# Our own choice: a longer name does not fit a column of the sheet.
+LONGEST_NAME = 80
+# Joiners that scripts of India and Persia are written with.
+_JOINERS = "\u200c\u200d"
+_WHOLE_FROM = 100.0
+STALE_HOURS = 24.0  # our own choice: by then a new night has not been measured
+STALE_LOOK_DAYS = 10  # our own choice: two looks a fortnight follow a bloom
+# Printed each time. What is fact among them (metres, three days) is in spray_rules.csv with source.
+CAUTIONS = (
+    "Planning aid. The label is the law; a licensed applicator approves this sheet before work.",
+    "Check the label: product, crop, rate, re-entry, days before picking, uses left this season.",
+    "Wear what the label asks for. Carry wash water, the product's data sheet, emergency numbers.",
+    "Nobody in the exclusion zone (US, airblast: 100 ft, 30 m all round). Stop if anyone enters.",
+    "Measure wind and Delta T at the block, look for an inversion. Stop when they change.",
+    "No drift onto water, houses, schools, hives or neighbours: keep the distance.",
+    "Tell workers, pickers, beekeepers and neighbours beforehand. Post the signs.",
+    "Keep the mixing order, jar-test a new mix, agitate. Never leave or park a loaded tank.",
+    "Rinse in the field, never near water or a well. Fill through a backflow preventer.",
+    "In a mixture the longest re-entry and the longest wait before picking hold, to the hour.",
+    "Sulfur burns in heat (three more days too) and near oil; copper on wet leaves, in acid water.",
+    "Rain coming: stop at the row's end, write down the row, rinse, and ask for a new order.",
+    "Write the record after each tank: start, finish, wind, and what was left out.",
+)
+
+
+def shown(text: object) -> str:
+    r"""
+    Return a name as it may be printed: without control characters, and not too long.
+
+    Parameters
+    ----------
+    text : object
+        As the user wrote it.
+
+    Returns
+    -------
+    str
+        At most 80 characters; nothing that turns the direction of writing, and no character that
+        XML forbids. It still has to be escaped.
+
+    Examples
+    --------
+    >>> shown("River\u202e bend\x07")
+    'River bend'
+    """
+    spaced = ("".join(" " if c.isspace() else c for c in str(text))).strip()
+    kept = "".join(c for c in spaced if c in _JOINERS or unicodedata.category(c)[0] != "C")
+    return kept if len(kept) <= LONGEST_NAME else kept[: LONGEST_NAME - 1] + "…"
+
+
+def block_names(farm: Farm) -> dict[str, str]:
+    """
+    Return what each block is called besides its id.
+
+    Parameters
+    ----------
+    farm : Farm
+        With its blocks.
+
+    Returns
+    -------
+    dict of str to str
+        By id; empty where the name says no more than the id.
+    """
+    pairs = zip(map(str, farm.blocks.index), map(str, farm.blocks["name"]), strict=True)
+    return {block: "" if name == block else shown(name) for block, name in pairs}
+
+
+def amount_words(amount: float, unit: str) -> str:
+    """
+    Return an amount as on the sheet.
+
+    Parameters
+    ----------
+    amount : float
+        Of product.
+    unit : str
+        Its unit.
+
+    Returns
+    -------
+    str
+        Three digits, and never fewer than the whole number.
+
+    Examples
+    --------
+    >>> amount_words(1234.5, "g"), amount_words(2.5, "kg")
+    ('1234 g', '2.5 kg')
+    """
+    number = f"{amount:.0f}" if amount >= _WHOLE_FROM else f"{amount:.3g}"
+    return f"{number} {shown(unit)}".strip()
+
+
+def codes_of(farm: Farm, material: str) -> tuple[str, ...]:
+    """
+    Return the FRAC codes of a material.
+
+    Parameters
+    ----------
+    farm : Farm
+        With what the user's labels say.
+    material : str
+        Active ingredient.
+
+    Returns
+    -------
+    tuple of str
+        The label's, else those of the list of materials; empty where neither knows it.
+    """
+    for label in farm.labels or ():
+        if label.material == material and label.frac_codes:
+            return label.frac_codes
+    known = fungicides().get(material)
+    return () if known is None else (known.frac_code,)
+
+
+def settling(materials: Iterable[str]) -> list[str]:
+    """
+    Return the materials that settle in a tank that is not stirred.
+
+    Parameters
+    ----------
+    materials : iterable of str
+        In the tank.
+
+    Returns
+    -------
+    list of str
+        In the same order.
+    """
+    rules = numbers("spray_rules")
+    return [material for material in materials if rules.get((material, "needs_agitation"))]
+
+
+def data_age(farm: Farm, season: xr.Dataset, day_round: DayRound) -> tuple[str, bool]:
+    """
+    Return how old the data are that the order rests on, and whether they are stale.
+
+    Parameters
+    ----------
+    farm : Farm
+        For its zone.
+    season : xarray.Dataset
+        With the hours and the looks.
+    day_round : DayRound
+        For the hour in which the first sprayer leaves.
+
+    Returns
+    -------
+    str
+        A sentence or two.
+    bool
+        True if the newest measured hour lies a day or more before that, or if nobody has looked
+        for longer than ten days.
+    """
+    look = _newest_look(season)
+    measured = f"Weather is measured until {newest_measured(season, farm.zone)}"
+    looked = "nobody has looked at the trees" if look is None else f"the newest look is {ago(look)}"
+    words = f"{measured}; {looked}."
+    is_stale = (
+        look is None
+        or look > STALE_LOOK_DAYS
+        or _hours_since(farm, season, day_round) >= STALE_HOURS
+    )
+    if is_stale:
+        return f"The data are stale. {words} Look and measure before you rely on the order.", True
+    return f"{words} The model is uncertain: an order of risk, no probabilities.", False
+
+
+def _newest_look(season: xr.Dataset) -> int | None:
+    ages = season["days_since_look"].values
+    known = ages[np.isfinite(ages)]
+    return int(known.min()) if known.size else None
+
+
+def _hours_since(farm: Farm, season: xr.Dataset, day_round: DayRound) -> float:
+    measured = season["hour"].values[season["is_forecast"].values == 0]
+    last = season.attrs.get("last_measured") or (measured.max() if measured.size else None)
+    if last is None:
+        return np.inf
+    newest = np.datetime64(last).astype("datetime64[s]").astype(datetime)
+    local = newest.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(farm.zone))
+    midnight = datetime.combine(day_round.day, datetime.min.time())
+    leaves = min((one.leaves for one in day_round.sprayers), default=midnight)
+    since: timedelta = leaves - local.replace(tzinfo=None)
+    return since / timedelta(hours=1)

@@ -1,0 +1,118 @@
+"""The day sheet in a browser: on paper, on a desk, on a telephone, with and without scripts."""
+
+from collections.abc import Callable, Iterator
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+from pypdf import PdfReader
+
+from geo.exports.day_sheet import write_day_sheet
+from tests.exports.conftest import DESK, PHONE, Watch
+from tests.exports.made import Made
+from tests.exports.made_round import HOSTILE_SPRAYER, made_round
+
+Show = Callable[..., Page]
+A4_POINTS = (595, 842)
+
+
+@pytest.fixture
+def show(browser: Browser, farm_made: Made, tmp_path: Path) -> Iterator[Show]:
+    opened: list[Watch] = []
+    contexts = []
+
+    def shower(
+        *, stops: int = 12, sprayers: tuple[str, ...] = ("Airblast 1",), **settings: object
+    ) -> Page:
+        path = tmp_path / "day-sheet.html"
+        planned = made_round(farm_made.farm, stops=stops, sprayers=sprayers)
+        write_day_sheet(path, farm=farm_made.farm, season=farm_made.season, day_round=planned)
+        context = browser.new_context(offline=True, **({"viewport": DESK} | settings))
+        contexts.append(context)
+        page = context.new_page()
+        opened.append(Watch(context, page))
+        page.goto(path.as_uri())
+        return page
+
+    yield shower
+    for context in contexts:
+        context.close()
+    assert [(watch.asked, watch.faults) for watch in opened] == [([], [])] * len(opened)
+
+
+def printed(page: Page) -> PdfReader:
+    return PdfReader(BytesIO(page.pdf(prefer_css_page_size=True)))
+
+
+def test_a_day_of_twelve_stops_fits_on_one_sheet_of_a4(show: Show) -> None:
+    paper = printed(show())
+    assert len(paper.pages) == 1
+    box = paper.pages[0].mediabox
+    assert (round(box.width), round(box.height)) == A4_POINTS
+
+
+def test_each_sprayer_has_its_own_sheet(show: Show) -> None:
+    paper = printed(show(sprayers=("Airblast 1", "Airblast 2")))
+    assert len(paper.pages) == 2
+    assert ["Airblast 2" in sheet.extract_text() for sheet in paper.pages] == [False, True]
+
+
+def test_a_longer_day_flows_on_with_its_heads_repeated(show: Show) -> None:
+    paper = printed(show(stops=30))
+    texts = [sheet.extract_text() for sheet in paper.pages]
+    assert len(texts) in {2, 3}
+    for text in texts[:2]:
+        assert "Stops in driving order" in text
+        assert "Airblast 1 · Wed 14 Aug 2024" in text
+        assert "Planned" in text
+
+
+def test_paper_needs_no_colour(show: Show) -> None:
+    page = show()
+    colours = page.evaluate(
+        """() => [...document.querySelectorAll('*')].flatMap(one => {
+            const style = getComputedStyle(one);
+            return [style.color, style.backgroundColor, style.borderTopColor, style.fill];
+        })"""
+    )
+    for colour in {colour for colour in colours if colour.startswith("rgb")}:
+        red, green, blue = colour[colour.index("(") + 1 : -1].split(",")[:3]
+        assert red.strip() == green.strip() == blue.strip(), colour
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+def test_it_reads_the_same_with_and_without_scripts(
+    show: Show, size: dict[str, int], *, scripts: bool
+) -> None:
+    page = show(viewport=size, java_script_enabled=scripts)
+    assert page.locator("h1").inner_text() == "Airblast 1"
+    assert page.locator(".stops tbody").count() == 12
+    assert page.locator(".cautions li").count() == 14
+
+
+def test_a_telephone_never_scrolls_sideways(show: Show) -> None:
+    page = show(viewport=PHONE, sprayers=(HOSTILE_SPRAYER,), is_mobile=True, has_touch=True)
+    assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('.sheet *')].filter(one =>
+            !one.closest('svg') && one.textContent.trim() && one.offsetParent !== null
+            && parseFloat(getComputedStyle(one).fontSize) < 11).length"""
+    )
+    assert small == 0
+
+
+def test_boxes_are_large_enough_to_write_in(show: Show) -> None:
+    page = show()
+    box = page.locator(".stops tbody .box").first.bounding_box()
+    assert box is not None
+    # Pixels of CSS: 96 to the inch.
+    assert box["height"] >= 9 * 96 / 25.4
+    assert box["width"] >= 14 * 96 / 25.4
+
+
+def test_the_map_numbers_blocks_by_their_stops(show: Show) -> None:
+    page = show()
+    drawn = page.locator(".map svg text").all_text_contents()
+    assert {"1", "3·4", "5"} <= set(drawn)
