@@ -1,0 +1,31 @@
+"""No page has a fault that keeps somebody out, by the rules of axe-core (WCAG 2.2)."""
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser
+
+from tests.demo_run import NAMES, demo_folder
+from tests.exports.conftest import DESK, PHONE
+
+PAGES = sorted(name for name in NAMES if name.endswith(".html"))
+KEEPS_OUT = ("serious", "critical")
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+@pytest.mark.parametrize("name", PAGES)
+def test_nobody_is_kept_out(browser: Browser, name: str, size: dict[str, int]) -> None:
+    page = browser.new_page(viewport=size)
+    page.goto((demo_folder() / name).as_uri())
+    if name == "block-map.html":
+        page.wait_for_selector("html[data-painted]")
+        page.locator("#list-spray tbody tr").first.click()
+        page.wait_for_selector("#why:not([hidden])")
+    found = Axe().run(page).response["violations"]
+    faults = [
+        (fault["id"], node["html"])
+        for fault in found
+        if fault["impact"] in KEEPS_OUT
+        for node in fault["nodes"]
+    ]
+    page.close()
+    assert faults == []
