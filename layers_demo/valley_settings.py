@@ -44,8 +44,9 @@ zone = "{zone}"
 # Paths, seen from this file. The first three are needed; leave out what you do not have.
 [files]
 # Blocks, in any format GDAL reads, with a coordinate system. Columns: block_id, cultivar ("Keitt"
-# or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1)
-# and note (your own words, shown with the block).
+# or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1),
+# note (your own words, shown with the block), and row_spacing, row_direction, canopy_height and
+# canopy_width (see [round] below).
 outlines = "blocks.geojson"
 # Ground in metres (or feet, if the file says so), any format GDAL reads. It should reach 1 km or
 # more beyond the blocks, or cool air cannot be followed. Blocks it does not reach are taken to lie
@@ -121,12 +122,51 @@ sprayer_hours_per_hectare = 0.9
 # random_share = 0.1
 # visit_interval_days = 14
 
-[sprayer]
-# What most blocks are sprayed with: airblast, handgun, knapsack or hose_end. It says how much of
-# the tissue the drops are taken to reach (assumed; 0.80 if left out).
-# kind = "airblast"
-# Whether its tank is agitated: sulfur settles.
+# Each sprayer; with one only, a single table [sprayer] with the same keys will do. kind is
+# airblast, handgun, knapsack or hose_end: it says how much of the tissue the drops are taken to
+# reach (assumed; 0.80 if left out), and how far people must stay away. agitated: whether its tank
+# is, since sulfur settles. tank_litres has no default. nozzles: how many spray at once. speed (4
+# while spraying) and travel_speed (12) in km/h and refill_minutes (15) are assumed if left out.
+[[sprayers]]
+name = "Large sprayer"
+kind = "airblast"
 agitated = true
+tank_litres = 2000
+nozzles = 24
+# speed = 4.0
+# travel_speed = 12.0
+# refill_minutes = 15
+
+[[sprayers]]
+name = "Small sprayer"
+kind = "airblast"
+agitated = true
+tank_litres = 1000
+nozzles = 16
+refill_minutes = 10
+
+# A day's round of the sprayers. Columns row_spacing, row_direction, canopy_height and canopy_width
+# of the outlines hold for their block in place of these.
+[round]
+# Local time they leave the shed, and hours of work for each of them.
+start = "06:30"
+hours = 8
+# Metres from row to row, and degrees from north along the rows; along the block's longer side if
+# left out.
+row_spacing = 8.0
+# row_direction = 60
+# Spray volume, litres for a hectare. There is no default: it comes from your own calibration and
+# label. In place of it: canopy_height and canopy_width of a row in metres, and litres for a
+# thousand cubic metres of such a canopy.
+litres_per_hectare = 1000
+# canopy_height = 3.5
+# canopy_width = 4.0
+# litres_per_1000_m3 = 100
+# Seconds from one row into the next (25 if left out), minutes at each block before spraying (2),
+# both assumed; metres of turning radius, if you know it, for the pattern of rows.
+# turn_seconds = 25
+# setup_minutes = 2
+# turning_radius = 4.5
 
 [rules]
 # Protection at which a new spray is worth a thought; 0.30 (assumed) if left out.

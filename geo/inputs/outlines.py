@@ -13,6 +13,7 @@ from geo.errors import Outcome, quoted
 from geo.inputs.cultivars import cultivar_shares
 from geo.inputs.faults import fault_of
 from geo.inputs.names import plain
+from geo.inputs.outline_rows import ROWS, row_columns
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import DEGREES, label, read_features
 
@@ -38,7 +39,8 @@ def read_blocks(
     -------
     geopandas.GeoDataFrame
         Index ``block_id``; columns name, cultivar, planted, area, shares (as text), had_mildew,
-        note (as written), geometry, in the UTM zone of the farm.
+        note (as written), those of `ROWS` (NaN where not written), geometry, in the UTM zone of
+        the farm.
     tuple of str
         Blocks that cannot be used, so that rows about them are not called unknown.
 
@@ -47,7 +49,7 @@ def read_blocks(
     InputError
         If no block can be used or two have the same id.
     """
-    optional = ("name", "planted", "mildew_last_season", "note")
+    optional = ("name", "planted", "mildew_last_season", "note", *ROWS)
     drawn = read_features(reading, required=("block_id", "cultivar"), optional=optional)
     features = _polygons(reading, drawn, "block_id")
     if features.empty:
@@ -67,6 +69,7 @@ def read_blocks(
             "shares": shares,
             "had_mildew": _had_mildew(reading, blocks["mildew_last_season"]),
             "note": blocks["note"],
+            **row_columns(reading, blocks),
         },
         geometry=blocks.geometry,
     )

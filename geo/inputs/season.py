@@ -7,6 +7,7 @@ import xarray as xr
 
 from geo.inputs.assembly import assembled
 from geo.inputs.folder import open_folder
+from geo.inputs.outline_rows import ROWS
 from geo.inputs.parts import Known, read_parts
 from geo.season import Farm
 
@@ -61,7 +62,7 @@ def read_farm(
         zone=opened.farm.zone.key,
         today=timeline.today.date(),
         crs=land.crs,
-        blocks=land.blocks[["name", "cultivar", "planted", "area", "note", "geometry"]],
+        blocks=land.blocks[["name", "cultivar", "planted", "area", "note", *ROWS, "geometry"]],
         neighbours=land.neighbours,
         places=land.places,
         station_elevation=parts.site.elevation,

@@ -14,12 +14,13 @@ from geo.infection.panicle_mildew import RAIN_MODES
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, STATION_KEYS
+from geo.inputs.settings_sprayers import read_round, read_sprayers
 from geo.inputs.settings_stations import ONLY_STATION, Station, keys_with, read_stations
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
 from geo.inputs.weather import REFERENCE_HEIGHT_M
 from geo.reference.diseases import DISEASES
-from geo.reference.fungicides import SPRAYERS
 from geo.season import Settings
+from geo.season.sprayers import governing
 
 FILE = "farm.toml"
 _Values = dict[tuple[str, str], Any]
@@ -79,7 +80,8 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
     InputError
         If there is no such file, or it is no TOML.
     """
-    tables, listed = _tables(reading)
+    tables, lists = _tables(reading)
+    listed = lists["stations"]
     values = {
         (table, key): checked_value(
             reading, f"{table}.{key}".lstrip("."), rule, tables[table].get(key)
@@ -98,6 +100,8 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         stations = read_stations(reading, listed, is_single_named=is_single_named)
         _refuse_unknown_wind(reading, values)
     _refuse_choices(reading, values, materials)
+    sprayers = read_sprayers(reading, lists["sprayers"], single=_of("sprayer", values))
+    day_round = read_round(reading, _of("round", values))
     reading.used = sum(value is not None for value in values.values())
     if listed is None and "weather" in files:
         stations = _only_station(values, files["weather"])
@@ -106,7 +110,9 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         for table in ("plan", "scouting", "rules", "terrain", "model")
         for key in KEYS[table]
     }
-    chosen |= {"sprayer": values["sprayer", "kind"], "agitated": values["sprayer", "agitated"]}
+    kind, agitated = governing(sprayers)
+    chosen |= {"sprayer": kind, "agitated": agitated}
+    chosen |= {"sprayers": sprayers, "day_round": day_round}
     return FarmFile(
         name=values["", "name"] or "",
         is_made=bool(values["", "made"]),
@@ -116,6 +122,10 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         forecast_wind_height=_forecast_wind_height(values, next(iter(stations), None)),
         settings=Settings(**{key: value for key, value in chosen.items() if value is not None}),
     )
+
+
+def _of(table: str, values: _Values) -> dict[str, Any]:
+    return {key: values[table, key] for key in KEYS[table]}
 
 
 def _only_station(values: _Values, weather: Path) -> dict[Station, Path]:
@@ -143,7 +153,7 @@ def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:
         reading.add(Outcome.STOP, "E-KEY-MISSING", at, found=found, fix=fix)
 
 
-def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], object]:
+def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, object]]:
     try:
         content = tomllib.loads(reading.content().decode("utf-8"))
     except FileNotFoundError:
@@ -153,7 +163,7 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], object]:
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         found = f"not TOML: {error}"
         raise reading.refused("E-SETTINGS", "", found=found, fix="Mend the line") from error
-    listed = content.pop("stations", None)
+    lists = {name: content.pop(name, None) for name in ("stations", "sprayers")}
     tables: dict[str, Mapping[str, Any]] = {name: {} for name in KEYS}
     tables[""] = {key: value for key, value in content.items() if not isinstance(value, dict)}
     tables |= {name: table for name, table in content.items() if isinstance(table, dict)}
@@ -163,7 +173,7 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], object]:
             continue
         for key in table.keys() - KEYS[name].keys():
             refuse_key(reading, f"{name}.{key}".lstrip("."), list(KEYS[name]))
-    return tables, listed
+    return tables, lists
 
 
 def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:
@@ -171,7 +181,6 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
         ("plan", "mixed_with", materials, "Write an active ingredient"),
-        ("sprayer", "kind", SPRAYERS, "Write a known kind of sprayer"),
         ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
         ("model", "kernel", KERNELS, "Write a known kernel"),
         ("model", "rain_mode", RAIN_MODES, "Write a known mode"),

@@ -36,6 +36,30 @@ _PLACE = {
 }
 # Of each [[stations]], where there are several.
 STATION_KEYS: dict[str, Key] = {"name": _NEEDED, **_PLACE, "weather": _NEEDED}
+# Of [sprayer], or of each [[sprayers]]. What is beyond is a slip of the pen (our choice).
+SPRAYER_KEYS = {
+    "name": _TEXT,
+    "kind": _TEXT,
+    "agitated": Key(bool),
+    "tank_litres": Key(float, low=1, high=20_000),
+    "nozzles": Key(int, low=1, high=500),
+    "speed": Key(float, low=0.1, high=15),
+    "travel_speed": Key(float, low=0.5, high=60),
+    "refill_minutes": Key(float, low=0, high=240),
+}
+ROUND_KEYS = {
+    "start": _TEXT,
+    "hours": Key(float, low=0.1, high=24),
+    "row_spacing": Key(float, low=1, high=30),
+    "row_direction": Key(float, low=0, high=360),
+    "turn_seconds": Key(float, low=0, high=600),
+    "turning_radius": Key(float, low=0.1, high=30),
+    "setup_minutes": Key(float, low=0, high=120),
+    "litres_per_hectare": Key(float, low=10, high=20_000),
+    "canopy_height": Key(float, low=0.2, high=25),
+    "canopy_width": Key(float, low=0.2, high=25),
+    "litres_per_1000_m3": Key(float, low=1, high=1000),
+}
 KEYS: dict[str, dict[str, Key]] = {
     "": {"name": _NEEDED, "made": Key(bool, is_required=True), "zone": _NEEDED},
     "files": {
@@ -69,7 +93,8 @@ KEYS: dict[str, dict[str, Key]] = {
         "random_share": Key(float, low=0, high=0.5),
         "visit_interval_days": Key(int, low=1, high=60),
     },
-    "sprayer": {"kind": _TEXT, "agitated": Key(bool)},
+    "sprayer": SPRAYER_KEYS,
+    "round": ROUND_KEYS,
     "rules": {"reapply_line": Key(float, low=0.05, high=0.9)},
     # Ground that may be off by more tells of no pool at all (our choice).
     "terrain": {"vertical_error": Key(float, low=0, high=50)},

@@ -20,6 +20,7 @@ TABLES = (
     "epidemic",
     "rival_rules",
     "scouting",
+    "rounds",
 )
 STANDINGS = ("measured", "published", "label", "assumed")
 UNITS = frozenset(
@@ -41,8 +42,10 @@ UNITS = frozenset(
         "m2",
         "m s-1",
         "km h-1",
+        "min",
         "mm",
         "mm-1",
+        "s",
     }
 )
 

@@ -1,11 +1,17 @@
 """How much liquid does a hectare, a nozzle and a row take?"""
 
+from typing import TypeVar
+
+from geo.arrays import FloatArray
+
 SQUARE_METRES_PER_HECTARE = 10_000.0
 # L/min = L/ha · km/h · m / 600: 10 000 m2 in a hectare, 1 000 m in a km, 60 min in an hour.
 LITRES_A_MINUTE_DIVISOR = 600.0
+# One number, or one for each block or row.
+Amount = TypeVar("Amount", float, FloatArray)
 
 
-def tree_row_volume(*, height: float, width: float, row_spacing: float) -> float:
+def tree_row_volume(*, height: Amount, width: Amount, row_spacing: Amount) -> Amount:
     """
     Return how much canopy stands on a hectare, as if each row were a box.
 
@@ -24,7 +30,7 @@ def tree_row_volume(*, height: float, width: float, row_spacing: float) -> float
     return height * width * SQUARE_METRES_PER_HECTARE / row_spacing
 
 
-def litres_per_hectare(canopy: float, *, litres_per_1000_m3: float) -> float:
+def litres_per_hectare(canopy: Amount, *, litres_per_1000_m3: float) -> Amount:
     """
     Return the spray volume for a canopy.
 
@@ -64,7 +70,7 @@ def flow(volume: float, *, speed: float, row_spacing: float) -> float:
     return volume * speed * row_spacing / LITRES_A_MINUTE_DIVISOR
 
 
-def row_litres(volume: float, *, row_length: float, row_spacing: float) -> float:
+def row_litres(volume: float, *, row_length: Amount, row_spacing: float) -> Amount:
     """
     Return what one row takes.
 

@@ -10,6 +10,7 @@ from pyproj import CRS
 from geo.errors import Issue
 from geo.season.crews import Crews
 from geo.season.label import Label
+from geo.season.sprayers import RoundSettings, Sprayer
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +38,10 @@ class Settings:
     reference_block : str or None
         Block that ratios are quoted against; None for the middle block of the order.
     sprayer : str or None
-        Kind of sprayer: airblast, handgun, knapsack or hose_end; None where it is not known.
+        Kind of sprayer: airblast, handgun, knapsack or hose_end; None where it is not known. Of
+        several, that with the widest rules.
     agitated : bool or None
-        Whether its tank is agitated; None where it is not known.
+        Whether its tank is agitated, or any of several; None where it is not known.
     mixed_with : str
         Active ingredient planned for the same tank; empty for none.
     reapply_line : float or None
@@ -57,6 +59,10 @@ class Settings:
         what the file itself tells.
     wetness_rule : str
         From which humidity on tissue counts as wet for anthracnose: conservative or liberal.
+    sprayers : tuple of Sprayer
+        All that were described; empty if none was.
+    day_round : RoundSettings
+        What was set for a day's round.
     """
 
     horizon_days: int = 3  # our own choice: forecasts blur beyond
@@ -77,6 +83,8 @@ class Settings:
     rain_mode: str = "washoff"
     vertical_error: float | None = None
     wetness_rule: str = "conservative"
+    sprayers: tuple[Sprayer, ...] = ()
+    day_round: RoundSettings = field(default_factory=RoundSettings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +135,9 @@ class Farm:
         The metric system all geometries below are in.
     blocks : geopandas.GeoDataFrame
         Index ``block_id``; columns ``name``, ``cultivar`` (as written), ``planted`` (year or
-        NaN), ``area`` (ha), ``geometry``. Same order as the season's blocks.
+        NaN), ``area`` (ha), ``row_spacing``, ``canopy_height``, ``canopy_width`` (m) and
+        ``row_direction`` (degrees from north), all NaN where the farm's own hold, ``geometry``.
+        Same order as the season's blocks.
     neighbours : geopandas.GeoDataFrame
         Index ``neighbour_id``; columns ``name``, ``status``, ``geometry``. Sources after blocks.
     places : geopandas.GeoDataFrame

@@ -47,7 +47,9 @@ def test_the_farm_is_what_the_files_say(demo):
     assert read.is_made
     assert read.zone == "America/Mazatlan"
     assert read.crs.to_epsg() == 32613
-    assert list(read.blocks.columns) == ["name", "cultivar", "planted", "area", "note", "geometry"]
+    rows = ["row_spacing", "row_direction", "canopy_height", "canopy_width"]
+    told = ["name", "cultivar", "planted", "area", "note"]
+    assert list(read.blocks.columns) == [*told, *rows, "geometry"]
     assert read.blocks.index.name == "block_id"
     assert read.neighbours.index.name == "neighbour_id"
     assert read.blocks.index.tolist() == season.block.values.tolist()

@@ -78,7 +78,7 @@ def test_blocks_stand_in_one_order_from_the_outlines_to_the_season() -> None:
 def test_a_sprayer_that_covers_less_is_felt_through_the_whole_run(tmp_path: Path) -> None:
     folder = Path(shutil.copytree(FARM, tmp_path / "farm"))
     text = (folder / "farm.toml").read_text("utf-8")
-    changed = text.replace('# kind = "airblast"', 'kind = "knapsack"')
+    changed = text.replace('kind = "airblast"', 'kind = "knapsack"')
     changed = changed.replace("# reapply_line", "reapply_line")
     (folder / "farm.toml").write_text(changed, "utf-8")
     less, usual = run(folder).season, demo_outcome().season

@@ -24,6 +24,7 @@ TABLES = (
     "microclimate",
     "mildew",
     "rival_rules",
+    "rounds",
     "scouting",
     "spray_rules",
 )
