@@ -153,7 +153,7 @@ def _table(differ: Sequence["Effect"], season: "xr.Dataset") -> Iterator[str]:
 
 
 def _crossings(found: Sequence["Effect"], season: "xr.Dataset") -> Iterator[str]:
-    from geo.pipeline.effects import reapply_line
+    from geo.ranking.spray_words import reapply_line
 
     line = reapply_line(season)
     for way, words in ((-1, "Falls to the reapply line"), (1, "Comes above the reapply line")):

@@ -6,7 +6,6 @@ import xarray as xr
 
 from geo.ranking.layer import days_ahead
 from geo.ranking.then_and_now import Move, moves, standing
-from geo.reference.number import values
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,21 +77,3 @@ def effects(before: xr.Dataset, after: xr.Dataset) -> list[Effect]:
         Effect(move, left_before[places[move.block]], left[places[move.block]])
         for move in moves(standing(before), standing(after), against="now")
     ]
-
-
-def reapply_line(season: xr.Dataset) -> float:
-    """
-    Return the protection at which a new spray is worth a thought.
-
-    Parameters
-    ----------
-    season : xarray.Dataset
-        Its attributes hold the user's, if there is one.
-
-    Returns
-    -------
-    float
-        The user's, else the table's.
-    """
-    line = season.attrs.get("reapply_line", values("fungicides", "any")["reapply_line"])
-    return float(line)

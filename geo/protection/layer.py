@@ -8,11 +8,11 @@ import xarray as xr
 from geo.arrays import AnyArray, FloatArray, IntArray
 from geo.protection.curative import cured_share
 from geo.protection.reapply import until_line
-from geo.protection.weathering import spray_left, together
+from geo.protection.weathering import new_share, rain_between, spray_left, together
 from geo.reference.fungicides import coverage, fungicides
 from geo.reference.number import values
 from geo.season import variables as v
-from geo.season.days import day_starts
+from geo.season.days import day_noons, day_of_size, day_starts
 from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index
@@ -51,7 +51,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
     rules = values("fungicides", "any")
     block_count, day_count = season.sizes["block"], season.sizes["day"]
     sprays = _sprays(season, rules["share_left_if_rained_on_wet"])
-    noon = _noon_of_days(season)
+    noon = day_noons(season.hour_day.values)
     left = _left(season, sprays, noon, season.organ_size.values)
     now, today = _now(season)
     left_now = _left(season, sprays, now, season.organ_size.values[:, [today]])[:, 0]
@@ -87,7 +87,7 @@ def _sprays(season: xr.Dataset, share_if_wet: float) -> Sprays:
     materials = [known[name] for name in season.spray_material.values.tolist()]
     hour = season.spray_hour.values.astype(float)
     drying = np.array([material.drying_hours for material in materials], dtype=float)
-    was_washed_wet = _rain_between(season, hour, hour + drying) > 0
+    was_washed_wet = rain_between(season.precipitation.values, hour, hour + drying) > 0
     efficacy = [material.efficacy[disease].value for material in materials]
     fresh = np.array(efficacy, dtype=float) * coverage(season.attrs.get("sprayer")).value
     return Sprays(
@@ -109,7 +109,7 @@ def _left(season: xr.Dataset, sprays: Sprays, when: FloatArray, size: FloatArray
         left[group] = spray_left(
             fresh=some.fresh[:, None],
             age=(when[None, :] - some.hour[:, None]) / HOURS_PER_DAY,
-            rain=_rain_between(season, some.hour[:, None], when[None, :]),
+            rain=rain_between(season.precipitation.values, some.hour[:, None], when[None, :]),
             new_tissue=_new_tissue(season, some, size[some.block]),
             half_life=some.half_life[:, None],
             halving_rain=some.halving_rain[:, None],
@@ -123,26 +123,10 @@ def _now(season: xr.Dataset) -> tuple[FloatArray, int]:
     return np.array([measured[-1] + 1.0]), today_index(season)
 
 
-def _noon_of_days(season: xr.Dataset) -> FloatArray:
-    """Return the middle of each local day, in hours since the season's first."""
-    first = day_starts(season.hour_day.values)
-    length = np.diff(first, append=season.sizes["hour"])
-    noon: FloatArray = first + length / 2.0
-    return noon
-
-
 def _day_of(season: xr.Dataset, hour: FloatArray) -> IntArray:
     """Return the local day of each hour; -1 before the season."""
     starts = day_starts(season.hour_day.values)
     return np.asarray(np.searchsorted(starts, hour, side="right") - 1, dtype=np.int64)
-
-
-def _rain_between(season: xr.Dataset, start: FloatArray, end: FloatArray) -> FloatArray:
-    """Return the rain between two times; what fell before the season is not known, and 0."""
-    fallen = np.concatenate([[0.0], np.cumsum(season.precipitation.values)])
-    hours = np.arange(fallen.size)
-    rain: FloatArray = np.interp(end, hours, fallen) - np.interp(start, hours, fallen)
-    return np.maximum(rain, 0.0)
 
 
 def _new_tissue(season: xr.Dataset, sprays: Sprays, size: FloatArray) -> FloatArray:
@@ -151,12 +135,8 @@ def _new_tissue(season: xr.Dataset, sprays: Sprays, size: FloatArray) -> FloatAr
 
     What grew before the season is not known, and 0.
     """
-    noon = _noon_of_days(season)
-    day = np.clip(np.searchsorted(noon, sprays.hour), 0, noon.size - 1)
-    then = season.organ_size.values[sprays.block, day][:, None]
-    grown = np.divide(then, size, out=np.ones_like(size), where=size > then)
-    share: FloatArray = 1.0 - grown
-    return share
+    day = day_of_size(season.hour_day.values, sprays.hour)
+    return new_share(season.organ_size.values[sprays.block, day][:, None], size)
 
 
 PROTECTION = Layer(

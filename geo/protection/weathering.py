@@ -55,6 +55,60 @@ def spray_left(
     return np.where(age < 0, 0.0, left)
 
 
+def rain_between(precipitation: FloatArray, start: FloatArray, end: FloatArray) -> FloatArray:
+    """
+    Return the rain between two times.
+
+    Parameters
+    ----------
+    precipitation : [mm]
+        Of each hour, shape (hour,).
+    start, end : [h]
+        Since the first hour; broadcast against each other.
+
+    Returns
+    -------
+    [mm]
+        Broadcast shape; what fell before the first hour or falls after the last is not known, and 0.
+
+    Examples
+    --------
+    >>> rain_between(np.array([0.0, 4.0, 0.0]), np.array([0.0, 1.5]), np.array(3.0)).tolist()
+    [4.0, 2.0]
+    """
+    fallen = np.concatenate([[0.0], np.cumsum(precipitation)])
+    hours = np.arange(fallen.size)
+    rain: FloatArray = np.interp(end, hours, fallen) - np.interp(start, hours, fallen)
+    return np.maximum(rain, 0.0)
+
+
+def new_share(then: FloatArray, size: FloatArray) -> FloatArray:
+    """
+    Return the share of an organ that grew since it was sprayed.
+
+    Parameters
+    ----------
+    then : [any]
+        Its size when sprayed.
+    size : [any]
+        Its size at the times asked about, in the same unit.
+
+    Returns
+    -------
+    [1]
+        Broadcast shape; 0 where it did not grow.
+
+    Examples
+    --------
+    >>> new_share(np.array([[0.5]]), np.array([[0.4, 0.5, 1.0]])).tolist()
+    [[0.0, 0.0, 0.5]]
+    """
+    then, size = np.broadcast_arrays(then, size)
+    grown = np.divide(then, size, out=np.ones(size.shape), where=size > then)
+    share: FloatArray = 1.0 - grown
+    return share
+
+
 def together(left: FloatArray, block: IntArray, *, block_count: int, cap: float) -> FloatArray:
     r"""
     Return the protection of each block by all its sprays.

@@ -44,11 +44,29 @@ def spray_words(season: xr.Dataset, blocks: Iterable[int]) -> list[str]:
     return [_words(season, place, order[edges[place] : edges[place + 1]]) for place in blocks]
 
 
+def reapply_line(season: xr.Dataset) -> float:
+    """
+    Return the protection at which a new spray is worth a thought.
+
+    Parameters
+    ----------
+    season : xarray.Dataset
+        Its attributes hold the user's, if there is one.
+
+    Returns
+    -------
+    float
+        The user's, else the table's.
+    """
+    line = season.attrs.get("reapply_line", values("fungicides", "any")["reapply_line"])
+    return float(line)
+
+
 def _words(season: xr.Dataset, block: int, sprays: IntArray) -> str:
     if not sprays.size:
         return NONE
     rules = values("fungicides", "any")
-    line = float(season.attrs.get("reapply_line", rules["reapply_line"]))
+    line = reapply_line(season)
     left = season["spray_left"].values[sprays]
     together = min(1.0 - float(np.prod(1.0 - left)), rules["cap"])
     named = "; ".join(_spray(season, int(spray)) for spray in _worth_naming(season, sprays))

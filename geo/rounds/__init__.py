@@ -2,6 +2,7 @@
 
 from geo.rounds.order import CannotNow as CannotNow
 from geo.rounds.order import NotRanked as NotRanked
+from geo.rounds.order import NotWorth as NotWorth
 from geo.rounds.order import SprayEntry as SprayEntry
 from geo.rounds.order import SprayOrder as SprayOrder
 from geo.rounds.plan import plan_spray_order as plan_spray_order

@@ -12,7 +12,7 @@ class SprayEntry:
     Attributes
     ----------
     rank : int
-        1 is first; equal hazards share a rank.
+        1 is first; what is equal to six figures shares a rank.
     block : str
         Its id.
     hazard : float
@@ -27,7 +27,22 @@ class SprayEntry:
     sprayer_hours : float or None
         Sprayer time, if the user gave hours per hectare.
     reason : str
-        One plain sentence.
+        One plain sentence: why its hazard is what it is.
+    avoidable, avoidable_low, avoidable_high : float
+        What leaving it out today costs: days of hazard index 1 times hectares that a spray today
+        would keep out until the next open hours, at the expected, the lowest and the highest
+        effect of the planned materials.
+    per_hour : float
+        The same for each hour of sprayer, or for each hectare where hours are not known: the order
+        goes by it.
+    next_window : datetime.datetime or None
+        Local start of the next open hours after today that are long enough; None if there are
+        none within the forecast, whose end then takes their place.
+    waiting : str
+        One plain sentence: what it costs to leave the block.
+    is_within : bool or None
+        Whether the sprayer hours of today reach so far down the order; None where they are not
+        known.
     open_from, open_until : datetime.datetime or None
         Local start and end of the first stretch of open hours that is long enough.
     cautions : tuple of str
@@ -43,6 +58,13 @@ class SprayEntry:
     area: float
     sprayer_hours: float | None
     reason: str
+    avoidable: float = 0.0
+    avoidable_low: float = 0.0
+    avoidable_high: float = 0.0
+    per_hour: float = 0.0
+    next_window: datetime | None = None
+    waiting: str = ""
+    is_within: bool | None = None
     open_from: datetime | None = None
     open_until: datetime | None = None
     cautions: tuple[str, ...] = ()
@@ -94,6 +116,36 @@ class CannotNow:
 
 
 @dataclass(frozen=True, slots=True)
+class NotWorth:
+    """
+    A block that no rule keeps out, and that a spray of today would hardly help.
+
+    Attributes
+    ----------
+    block : str
+        Its id.
+    hazard : float
+        Mean daily hazard index over the days ahead.
+    avoidable : float
+        Days of hazard index 1 times hectares that a spray today would keep out until the next
+        open hours.
+    protection : float
+        Lowest protection by the diary's sprays until then.
+    next_window : datetime.datetime or None
+        Local start of those hours, None if there are none within the forecast.
+    reason : str
+        One plain sentence.
+    """
+
+    block: str
+    hazard: float
+    avoidable: float
+    protection: float
+    next_window: datetime | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class NotRanked:
     """
     A block without a hazard ahead, or without a known one.
@@ -133,6 +185,11 @@ class SprayOrder:
         The most hazardous first.
     not_ranked : tuple of NotRanked
         Blocks with nothing to spray for, or of unknown hazard.
+    not_worth : tuple of NotWorth
+        Blocks open today that are protected until their next open hours, or that the planned
+        materials do nothing for; the most hazardous first. A stand-in without money.
+    not_asked : tuple of str
+        Rules that nobody was asked about, since the farm does not give what they need.
     """
 
     today: date
@@ -143,3 +200,5 @@ class SprayOrder:
     entries: tuple[SprayEntry, ...]
     cannot_now: tuple[CannotNow, ...]
     not_ranked: tuple[NotRanked, ...] = ()
+    not_worth: tuple[NotWorth, ...] = ()
+    not_asked: tuple[str, ...] = ()

@@ -1,22 +1,37 @@
-"""Today's spray order: the most hazardous first, and what a rule keeps out of it."""
+"""Today's spray order: what is lost if a block is left, and what a rule keeps out of the order."""
 
-from dataclasses import replace
-from datetime import timedelta
-from typing import Any
+from dataclasses import dataclass, replace
 
 import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
-from geo.ranking.comparison import Comparison, ranked
+from geo.ranking.comparison import Comparison, Ranked, ranked
 from geo.ranking.doubt import spread
 from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
+from geo.ranking.spray_words import reapply_line
 from geo.rounds.held import held_block
-from geo.rounds.order import NotRanked, SprayEntry, SprayOrder
+from geo.rounds.loss import Loss, avoidable_loss
+from geo.rounds.loss_words import not_worth_words, until_words, waiting_words
+from geo.rounds.order import CannotNow, NotRanked, NotWorth, SprayEntry, SprayOrder
+from geo.rounds.slots import Slots, slots_of
 from geo.season.farm import Farm
-from geo.windows.gate import open_run
+from geo.windows.ask_material import planned
 from geo.windows.open_hours import Windows
+
+
+@dataclass(frozen=True, slots=True)
+class _Day:
+    """All that the lists of a day are drawn up from."""
+
+    farm: Farm
+    season: xr.Dataset
+    slots: Slots
+    loss: Loss
+    hours: FloatArray | None
+    comparing: Ranked
+    reference: str
 
 
 def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayOrder:
@@ -35,117 +50,167 @@ def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayO
     Returns
     -------
     SprayOrder
-        Blocks by the mean hazard index over the days ahead. Since a hectare takes the same
-        sprayer time everywhere and the same material the same share of the hazard, that is also
-        the order of hazard averted by the sprayer hour. Blocks without a hazard, or without a
-        known one, are not ranked. A gate decides who is in the order, never where: a block without
-        enough open hours in a row on the day stands among those that cannot be sprayed now.
+        Blocks by what leaving them until their next open hours costs, for each hour of sprayer; of
+        equal ones the more hazardous first. Driving is no part of it. Blocks without a hazard, or
+        without a known one, are not ranked; those that a spray today would hardly help stand
+        apart. A gate decides who is in the order: a block without enough open hours in a row on
+        the day stands among those that cannot be sprayed now.
     """
     hazard = season.hazard_ahead.values
-    order = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
-    has_hazard = hazard[order] > 0
-    some, none = order[has_hazard], order[~has_hazard]
-    reference = farm.settings.reference_block or _middle_block(season, order)
-    needed = _hours_needed(farm, season)
-    run = _runs_of_day(windows)
-    is_held = run.max(axis=1, initial=0) < needed
+    by_hazard = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
+    has_hazard = hazard[by_hazard] > 0
+    some, none = by_hazard[has_hazard], by_hazard[~has_hazard]
+    hours = sprayer_hours(farm, season)
+    slots = slots_of(windows, hours)
+    start, end = slots.span()
+    day = _Day(
+        farm=farm,
+        season=season,
+        slots=slots,
+        loss=avoidable_loss(farm, season, start=start, end=end),
+        hours=hours,
+        comparing=ranked(season),
+        reference=farm.settings.reference_block or _middle_block(season, some, by_hazard),
+    )
+    is_open = slots.is_open[some]
+    not_worth = _not_worth(day, some[is_open])
+    worth = np.array([i for i in some[is_open] if i not in not_worth], dtype=np.int64)
     blocks = season.block.values.tolist()
     ahead = days_ahead(season)
-    open_blocks = some[~is_held[some]]
-    comparing = ranked(season)
-    doubt, area = season.doubt.values, season.area.values
-    beside = float(doubt[comparing.place[reference]])
     return SprayOrder(
         today=farm.today,
         first_day=season.day.values[ahead.start].astype("datetime64[D]").item(),
         horizon_days=ahead.stop - ahead.start,
         material=farm.settings.material,
-        reference_block=reference,
-        entries=tuple(
-            replace(
-                _entry(
-                    farm,
-                    comparing.compare(blocks[i], reference),
-                    rank=rank,
-                    area=float(area[i]),
-                    doubts=(float(doubt[i]), beside),
-                ),
-                **_stretch(windows, run[i], int(i), needed=int(needed[i])),
-            )
-            for rank, i in zip(_ranks(hazard[open_blocks]), open_blocks, strict=True)
-        ),
-        cannot_now=tuple(
-            held_block(
-                farm,
-                windows,
-                place=int(i),
-                block=blocks[i],
-                hazard=float(hazard[i]),
-                needed=int(needed[i]),
-            )
-            for i in some[is_held[some]]
-        ),
+        reference_block=day.reference,
+        entries=_entries(day, worth),
+        cannot_now=tuple(_held(day, int(i)) for i in some[~is_open]),
         not_ranked=tuple(
-            NotRanked(blocks[i], because(comparing.compare(blocks[i], reference))) for i in none
+            NotRanked(blocks[i], because(day.comparing.compare(blocks[i], day.reference)))
+            for i in none
         ),
+        not_worth=tuple(not_worth.values()),
+        not_asked=windows.not_asked,
     )
 
 
-def _hours_needed(farm: Farm, season: xr.Dataset) -> IntArray:
-    """Return how many open hours in a row each block takes: one where that is not given."""
-    hours = season["area"].values * (farm.settings.sprayer_hours_per_hectare or 0.0)
-    return np.maximum(np.ceil(hours), 1.0).astype(np.int64)
+def sprayer_hours(farm: Farm, season: xr.Dataset) -> FloatArray | None:
+    """
+    Return how long each block takes to spray.
+
+    Parameters
+    ----------
+    farm : Farm
+        The user may have given hours for a hectare.
+    season : xarray.Dataset
+        For the areas.
+
+    Returns
+    -------
+    [h]
+        Shape (block,), without driving there; None where the user gave no hours.
+    """
+    each = farm.settings.sprayer_hours_per_hectare
+    if each is None:
+        return None
+    hours: FloatArray = season.area.values * each
+    return hours
 
 
-def _runs_of_day(windows: Windows) -> IntArray:
-    """Return the open hours in a row from each hour left of the day, which end with it."""
-    return open_run(windows.is_closed[:, : windows.hours_of_day])
-
-
-def _stretch(windows: Windows, run: IntArray, block: int, *, needed: int) -> dict[str, Any]:
-    """Return the first stretch that is long enough, and what warns in it."""
-    first = int((run >= needed).argmax())
-    last = first + int(run[first])
-    cautions = tuple(
-        gate.rule.title
-        for gate in windows.gates
-        if gate.rule.is_caution and gate.of_block(gate.is_closed, block)[first:last].any()
-    )
-    return {
-        "open_from": windows.start[first].replace(tzinfo=None),
-        "open_until": windows.start[last - 1].replace(tzinfo=None) + timedelta(hours=1),
-        "cautions": cautions,
-    }
-
-
-def _ranks(hazard: FloatArray) -> list[int]:
-    """Return the rank of each hazard, given from the largest down: equal ones share a rank."""
-    first_with_it = np.searchsorted(-hazard, -hazard, side="left")
-    return [int(place) + 1 for place in first_with_it]
-
-
-def _middle_block(season: xr.Dataset, order: IntArray) -> str:
-    """Return the block in the middle of the order, among those with a hazard at all."""
-    some = [i for i in order if season.hazard_ahead.values[i] > 0]
-    pick = some[len(some) // 2] if some else order[0]
+def _middle_block(season: xr.Dataset, some: IntArray, by_hazard: IntArray) -> str:
+    """Return the block in the middle by hazard, among those with a hazard at all."""
+    pick = some[len(some) // 2] if some.size else by_hazard[0]
     return str(season.block.values[pick])
 
 
-def _entry(
-    farm: Farm, comparison: Comparison, *, rank: int, area: float, doubts: tuple[float, float]
-) -> SprayEntry:
-    block, reference = comparison.block, comparison.against
-    either_way = 1.0 if block == reference else float(spread(np.hypot(*doubts)))
-    hours = farm.settings.sprayer_hours_per_hectare
-    own_reason = f"This is the block that ratios are quoted against: {block}."
-    return SprayEntry(
+def _held(day: _Day, place: int) -> CannotNow:
+    return held_block(
+        day.farm,
+        day.slots.windows,
+        place=place,
+        block=str(day.season.block.values[place]),
+        hazard=float(day.season.hazard_ahead.values[place]),
+        needed=int(day.slots.needed[place]),
+    )
+
+
+def _not_worth(day: _Day, places: IntArray) -> dict[int, NotWorth]:
+    """Return those of some blocks that a spray today would hardly help, by their place."""
+    line, materials = reapply_line(day.season), planned(day.farm)
+    found = {}
+    for place in places.tolist():
+        next_window = day.slots.next_window(place)
+        avoidable = float(day.loss.avoidable[1, place])
+        protection = float(day.loss.least_protection[place])
+        words = not_worth_words(
+            avoidable=avoidable,
+            unsprayed=float(day.loss.unsprayed[place]),
+            protection=protection,
+            line=line,
+            materials=materials,
+            disease=day.comparing.disease,
+            until=until_words(next_window, day.slots.end_of_forecast()),
+        )
+        if words:
+            block, hazard = str(day.season.block.values[place]), day.comparing.hazard[place]
+            found[place] = NotWorth(block, float(hazard), avoidable, protection, next_window, words)
+    return found
+
+
+def _entries(day: _Day, places: IntArray) -> tuple[SprayEntry, ...]:
+    """Return the order of some blocks: by loss for each hour, or hectare where that is not known."""
+    each = day.season.area.values if day.hours is None else day.hours
+    # As printed: what differs by less is a tie.
+    per_hour = np.array([float(f"{one:.6g}") for one in (day.loss.avoidable[1] / each)[places]])
+    blocks, hazard = day.season.block.values[places], day.comparing.hazard[places]
+    order = np.lexsort((blocks, -hazard, -per_hour))
+    ranks = np.searchsorted(-per_hour[order], -per_hour[order], side="left") + 1
+    return tuple(
+        _entry(day, int(places[i]), rank=int(rank), per_hour=float(per_hour[i]))
+        for i, rank in zip(order, ranks, strict=True)
+    )
+
+
+def _entry(day: _Day, place: int, *, rank: int, per_hour: float) -> SprayEntry:
+    comparison = day.comparing.compare(str(day.season.block.values[place]), day.reference)
+    low, expected, high = day.loss.avoidable[:, place].tolist()
+    next_window = day.slots.next_window(place)
+    either_way = _either_way(day, comparison)
+    entry = SprayEntry(
         rank=rank,
-        block=block,
+        block=comparison.block,
         hazard=comparison.hazard,
         ratio=comparison.ratio,
         low=comparison.ratio / either_way,
         high=comparison.ratio * either_way,
-        area=area,
-        sprayer_hours=None if hours is None else area * hours,
-        reason=own_reason if block == reference else because(comparison),
+        area=float(day.season.area.values[place]),
+        sprayer_hours=None if day.hours is None else float(day.hours[place]),
+        reason=_reason(comparison),
+        avoidable=expected,
+        avoidable_low=low,
+        avoidable_high=high,
+        per_hour=per_hour,
+        next_window=next_window,
+        waiting=waiting_words(
+            (low, expected, high),
+            per_hour=None if day.hours is None else per_hour,
+            next_window=next_window,
+            end=day.slots.end_of_forecast(),
+        ),
     )
+    return replace(entry, **day.slots.stretch(place))
+
+
+def _either_way(day: _Day, comparison: Comparison) -> float:
+    """Return by how much the ratio of two blocks may be off either way."""
+    if comparison.block == comparison.against:
+        return 1.0
+    doubt, place = day.season.doubt.values, day.comparing.place
+    both = np.hypot(doubt[place[comparison.block]], doubt[place[comparison.against]])
+    return float(spread(both))
+
+
+def _reason(comparison: Comparison) -> str:
+    if comparison.block == comparison.against:
+        return f"This is the block that ratios are quoted against: {comparison.block}."
+    return because(comparison)

@@ -27,6 +27,55 @@ def day_starts(hour_day: IntArray) -> IntArray:
     return np.flatnonzero(np.diff(hour_day, prepend=-1))
 
 
+def day_noons(hour_day: IntArray) -> FloatArray:
+    """
+    Return the middle of each local day.
+
+    Parameters
+    ----------
+    hour_day : [1]
+        Day index of each hour.
+
+    Returns
+    -------
+    [h]
+        Shape (day,), since the first hour.
+
+    Examples
+    --------
+    >>> day_noons(np.array([0, 0, 1, 1, 1, 1])).tolist()
+    [1.0, 4.0]
+    """
+    first = day_starts(hour_day)
+    noon: FloatArray = first + np.diff(first, append=hour_day.size) / 2.0
+    return noon
+
+
+def day_of_size(hour_day: IntArray, hour: FloatArray) -> IntArray:
+    """
+    Return the day whose size an organ has at a time: sizes are those of noon.
+
+    Parameters
+    ----------
+    hour_day : [1]
+        Day index of each hour.
+    hour : [h]
+        Since the first hour.
+
+    Returns
+    -------
+    [1]
+        Same shape as ``hour``: the day of the next noon, or the last day there is.
+
+    Examples
+    --------
+    >>> day_of_size(np.repeat([0, 1], 24), np.array([11.0, 13.0, 47.0])).tolist()
+    [0, 1, 1]
+    """
+    noon = day_noons(hour_day)
+    return np.clip(np.searchsorted(noon, hour), 0, noon.size - 1)
+
+
 def day_sum(hourly: FloatArray, starts: IntArray) -> FloatArray:
     """
     Return the sum of each day.

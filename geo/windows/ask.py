@@ -54,6 +54,7 @@ def spray_windows(farm: Farm, season: xr.Dataset) -> Windows:
     hot_days, month_days = _month(farm, season)
     return Windows(
         start=forecast.start,
+        hour=forecast.hour,
         gates=asked,
         is_closed=closed_by_any(
             asked, block_count=season.sizes["block"], hour_count=len(forecast.start)

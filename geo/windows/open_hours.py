@@ -5,7 +5,7 @@ from datetime import date, datetime
 
 import numpy as np
 
-from geo.arrays import BoolArray, IntArray
+from geo.arrays import BoolArray, FloatArray, IntArray
 from geo.windows.gate import Gate
 from geo.windows.sulfur_heat import HeatGate
 
@@ -19,6 +19,8 @@ class Windows:
     ----------
     start : tuple of datetime.datetime
         Local start of each hour.
+    hour : numpy.ndarray
+        [h] Shape (hour,): the same, since the season's first hour.
     gates : tuple of Gate
         Every rule that was asked.
     is_closed : numpy.ndarray
@@ -34,6 +36,7 @@ class Windows:
     """
 
     start: tuple[datetime, ...]
+    hour: FloatArray
     gates: tuple[Gate, ...]
     is_closed: BoolArray
     not_asked: tuple[str, ...]

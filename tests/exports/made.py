@@ -76,6 +76,7 @@ def made_windows(farm: Farm) -> Windows:
     )
     return Windows(
         start=tuple(start + timedelta(hours=hour) for hour in range(hours)),
+        hour=np.arange(hours, dtype=float),
         gates=gates,
         is_closed=heat | wind,
         not_asked=("Re-entry: not asked.",),

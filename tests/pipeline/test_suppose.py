@@ -6,7 +6,8 @@ import xarray as xr
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geo.pipeline.effects import effects, reapply_line
+from geo.pipeline.effects import effects
+from geo.ranking.spray_words import reapply_line
 from geo.pipeline.run import decided
 from geo.pipeline.suppose import (
     coming_night,

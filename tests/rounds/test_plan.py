@@ -1,4 +1,4 @@
-"""Today's spray order: by hazard, and a gate that decides who is in it and never where."""
+"""Today's spray order: by loss for each hour, and a gate that decides who is in it, never where."""
 
 from dataclasses import replace
 from datetime import date
@@ -10,7 +10,7 @@ import xarray as xr
 from geo.rounds.order import SprayOrder
 from geo.rounds.plan import plan_spray_order
 from geo.season import Farm
-from geo.windows import spray_windows
+from geo.windows import Windows, spray_windows
 from geo.windows.rules import heat_limit
 from tests.laws.made_farm import made_farm
 from tests.laws.made_season import made_season, permuted, replaced, through
@@ -29,20 +29,124 @@ def ordered(farm: Farm, season: xr.Dataset) -> SprayOrder:
 
 
 def warm(season: xr.Dataset, heat: dict[tuple[int, int], float]) -> xr.Dataset:
-    """Return the season with 25 degC as each day's maximum, but for some blocks and days."""
+    """
+    Return the season with 25 degC as each day's maximum, but for some blocks and days.
+
+    Its reapply line is so high that no block counts as protected.
+    """
     warmth = np.full((5, 9), 25.0)
     for place, value in heat.items():
         warmth[place] = value
-    return replaced(season, day_maximum_temperature=warmth)
+    return replaced(season, day_maximum_temperature=warmth).assign_attrs(reapply_line=0.9)
 
 
-def test_the_most_hazardous_block_is_first(season) -> None:
-    order = ordered(made_farm(), warm(season, {}))
-    hazards = [entry.hazard for entry in order.entries]
-    assert hazards == sorted(hazards, reverse=True)
+def bare(season: xr.Dataset, hazard: list[float]) -> xr.Dataset:
+    """Return the season without protection or growth, each block with one hazard on all days."""
+    by_day = np.repeat(np.array(hazard)[:, None], 9, axis=1)
+    alike = {"protection_left": np.zeros((5, 9)), "organ_size": np.ones((5, 9))}
+    return replaced(warm(season, {}), hazard=by_day, hazard_ahead=hazard, **alike)
+
+
+def open_in(season: xr.Dataset, farm: Farm, hours: dict[int, list[int]]) -> Windows:
+    """Return windows in which blocks are open in these hours only."""
+    windows = spray_windows(farm, season)
+    closed = np.ones(windows.is_closed.shape, dtype=bool)
+    for block, places in hours.items():
+        closed[block, places] = False
+    return replace(windows, is_closed=closed)
+
+
+def test_the_block_that_loses_most_for_each_hour_is_first(season) -> None:
+    order = ordered(made_farm(sprayer_hours_per_hectare=0.5), warm(season, {}))
+    losses = [entry.per_hour for entry in order.entries]
+    assert losses == sorted(losses, reverse=True)
+    for entry in order.entries:
+        assert entry.per_hour == pytest.approx(entry.avoidable / entry.sprayer_hours, rel=1e-5)
+        assert entry.avoidable_low < entry.avoidable < entry.avoidable_high
     assert [entry.rank for entry in order.entries] == [1, 2, 3, 4, 5]
     assert order.cannot_now == ()
+    assert order.not_worth == ()
     assert (order.material, order.horizon_days) == ("sulfur", 3)
+
+
+def test_no_window_for_days_outranks_more_hazard_that_can_be_sprayed_tomorrow(season) -> None:
+    farm = made_farm()
+    # Today at noon for both; block 2 tomorrow again, block 1 not before the forecast ends.
+    of_both = bare(season, [0.05, 0.07, 0.0, 0.0, 0.0])
+    windows = open_in(of_both, farm, {0: [6, 7], 1: [6, 7, 30, 31]})
+    first, second = plan_spray_order(farm, of_both, windows).entries
+    assert (first.block, second.block) == ("B1", "B2")
+    assert first.hazard < second.hazard
+    assert first.next_window is None
+    assert second.next_window is not None
+    assert second.next_window.isoformat() == "2026-02-07T12:00:00"
+    assert "Not open again within the forecast: left until its end, 2026-02-10 00:00" in (
+        first.waiting
+    )
+    assert second.waiting.startswith("Left until it is next open, 2026-02-07 12:00, it loses ")
+    both_tomorrow = open_in(of_both, farm, {0: [6, 7, 30, 31], 1: [6, 7, 30, 31]})
+    turned = plan_spray_order(farm, of_both, both_tomorrow).entries
+    assert [entry.block for entry in turned] == ["B2", "B1"]
+
+
+def test_hours_decide_and_size_alone_does_not(season) -> None:
+    # Twice the area loses twice as much and takes twice as long.
+    wide = replaced(bare(season, [0.5] * 5), area=np.array([1.0, 2.0, 4.0, 0.5, 3.0]))
+    farm = made_farm(sprayer_hours_per_hectare=0.4)
+    order = plan_spray_order(farm, wide, open_in(wide, farm, dict.fromkeys(range(5), [6, 7])))
+    assert {entry.rank for entry in order.entries} == {1}
+    losses = [entry.avoidable for entry in order.entries]
+    hours = [entry.sprayer_hours for entry in order.entries]
+    np.testing.assert_allclose(np.divide(losses, hours), order.entries[0].per_hour, rtol=1e-5)
+
+
+def test_without_hours_the_order_goes_by_the_hectare_and_says_nothing_of_hours(season) -> None:
+    some = bare(season, [0.5, 0.4, 0.3, 0.2, 0.1])
+    with_hours = ordered(made_farm(sprayer_hours_per_hectare=0.5), some)
+    without = ordered(made_farm(), some)
+    assert [e.block for e in without.entries] == [e.block for e in with_hours.entries]
+    assert all(entry.waiting.endswith("would avoid.") for entry in without.entries)
+    assert all(entry.waiting.endswith(" an hour of sprayer.") for entry in with_hours.entries)
+    for entry in without.entries:
+        assert entry.per_hour == pytest.approx(entry.avoidable / entry.area, rel=1e-5)
+
+
+def test_what_is_protected_until_its_next_hours_stands_apart(season) -> None:
+    left = np.zeros((5, 9))
+    left[1] = 0.5
+    left[2] = np.linspace(0.6, 0.2, 9)  # falls below the line before the forecast ends
+    half = replaced(bare(season, [0.5] * 5), protection_left=left).assign_attrs(reapply_line=0.3)
+    order = ordered(made_farm(), half)
+    (apart,) = order.not_worth
+    assert (apart.block, apart.protection) == ("B2", 0.5)
+    assert apart.reason == (
+        "Its sprays still prevent 0.50 or more until the forecast ends, 2026-02-10 00:00, above "
+        "the reapply line of 0.30."
+    )
+    listed = {one.block for one in (*order.entries, *order.not_worth)}
+    assert listed == {"B1", "B2", "B3", "B4", "B5"}
+
+
+def test_sulfur_is_not_worth_it_against_anthracnose(season) -> None:
+    of_anthracnose = bare(season, [0.5] * 5).assign_coords(disease="blossom_anthracnose")
+    order = ordered(made_farm(), of_anthracnose)
+    assert order.entries == ()
+    assert {one.reason for one in order.not_worth} == {
+        "Sulfur would avoid next to nothing of anthracnose on blossom until the forecast ends, "
+        "2026-02-10 00:00."
+    }
+    assert len(ordered(made_farm(material="copper"), of_anthracnose).entries) == 5
+
+
+def test_a_hazard_that_begins_after_the_next_hours_can_wait_for_them(season) -> None:
+    farm = made_farm()
+    later = bare(season, [0.5] * 5)
+    hazard = later.hazard.values.copy()
+    hazard[:, : TODAY + 2] = 0.0
+    later = replaced(later, hazard=hazard)
+    windows = open_in(later, farm, dict.fromkeys(range(5), [6, 7, 30, 31]))
+    reasons = {one.reason for one in plan_spray_order(farm, later, windows).not_worth}
+    assert reasons == {"No hazard is expected until it is next open, 2026-02-07 12:00."}
 
 
 def test_ratios_are_quoted_against_the_middle_block(season) -> None:
@@ -87,8 +191,7 @@ def test_a_hot_block_leaves_the_order_and_the_others_keep_theirs(season) -> None
 
 def test_a_day_hot_today_clears_as_soon_as_four_cool_days_are_known() -> None:
     season = through(made_season())
-    longer = season.pad(day=(0, 0))
-    order = ordered(made_farm(), warm(longer, {(block, TODAY): 30.0 for block in range(5)}))
+    order = ordered(made_farm(), warm(season, {(block, TODAY): 30.0 for block in range(5)}))
     assert order.entries == ()
     # The forecast ends on day 8: cool days 6, 7 and 8 alone do not clear day 6.
     assert {closed.clears for closed in order.cannot_now} == {None}
@@ -158,9 +261,9 @@ def test_without_any_hazard_there_is_nothing_to_spray(season) -> None:
     assert reasons == {"No hazard ahead: no tissue is at a susceptible stage."}
 
 
-def test_equal_hazards_share_a_rank(season) -> None:
-    hazard = np.array([0.5, 0.7, 0.5, 0.2, 0.7])
-    order = ordered(made_farm(), warm(replaced(season, hazard_ahead=hazard), {}))
+def test_equal_losses_share_a_rank(season) -> None:
+    some, farm = bare(season, [0.5, 0.7, 0.5, 0.2, 0.7]), made_farm()
+    order = plan_spray_order(farm, some, open_in(some, farm, dict.fromkeys(range(5), [6, 7])))
     ranks = {entry.block: entry.rank for entry in order.entries}
     assert ranks == {"B2": 1, "B5": 1, "B1": 3, "B3": 3, "B4": 5}
 

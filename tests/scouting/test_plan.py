@@ -135,6 +135,11 @@ def test_the_two_orders_of_the_day_differ(season) -> None:
     hazard = np.array([0.9, 0.8, 0.7, 0.6, 0.5])
     doubt = with_stage_doubt(season, np.array([0.1, 0.2, 0.4, 0.8, 1.6]))
     arrays = alike(season, hazard_ahead=hazard, **doubt)
+    arrays |= {
+        "hazard": np.repeat(hazard[:, None], 9, axis=1),
+        "protection_left": np.zeros((5, 9)),
+        "organ_size": np.ones((5, 9)),
+    }
     both = replaced(season, **arrays)
     farm = made_farm(material="copper")
     spray = plan_spray_order(farm, both, spray_windows(farm, both))
