@@ -13,7 +13,7 @@ from rich.console import Console
 
 from geo.errors import InputError
 from geo.ranking.comparison import Comparison
-from geo.rounds.order import CannotNow
+from geo.rounds.order import CannotNow, SprayOrder
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -84,11 +84,9 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     width = max(map(len, outcome.season.block.values.tolist()))
     typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {days_told(outcome)}")
     typer.echo("")
-    shown = min(SHOWN_FIRST, len(spray.entries))
-    typer.echo(f"Spray order for {spray.material}, first {shown} of {len(spray.entries)}:")
-    for entry in spray.entries[:SHOWN_FIRST]:
-        typer.echo(f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}")
-    for line in _cannot_now_lines(spray.cannot_now, width=width):
+    for line in (*_order_lines(spray, width=width), *_apart_lines(spray)):
+        typer.echo(line)
+    for line in (*_cannot_now_lines(spray.cannot_now, width=width), *spray.not_asked):
         typer.echo(line)
     if spray.not_ranked:
         blocks = ", ".join(block.block for block in spray.not_ranked)
@@ -240,6 +238,29 @@ def _measured(value: float | None, unit: str) -> str:
     if unit == "degC":
         return f"{value:.1f} °C"
     return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
+
+
+def _order_lines(spray: SprayOrder, *, width: int) -> Iterator[str]:
+    """Return the first blocks of the order: why, and what leaving them costs."""
+    shown = spray.entries[:SHOWN_FIRST]
+    per = "hectare" if any(e.sprayer_hours is None for e in shown) else "hour of sprayer"
+    yield f"Spray order for {spray.material}, first {len(shown)} of {len(spray.entries)}:"
+    if shown:
+        yield f"By loss for each {per} if a block waits until it is next open:"
+    for entry in shown:
+        yield f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}"
+        yield f"      {'':<{width}}  {entry.waiting}"
+
+
+def _apart_lines(spray: SprayOrder) -> Iterator[str]:
+    """Return what is not worth a spray now."""
+    if spray.not_worth:
+        yield f"Not worth it now ({len(spray.not_worth)}), no money reckoned:"
+    width = max((len(rest.block) for rest in spray.not_worth), default=0)
+    for rest in spray.not_worth[:SHOWN_FIRST]:
+        yield f"      {rest.block:<{width}}  {rest.reason}"
+    if len(spray.not_worth) > SHOWN_FIRST:
+        yield f"      and {len(spray.not_worth) - SHOWN_FIRST} more, in the spray order's file"
 
 
 def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:

@@ -100,6 +100,10 @@ def block_table(
     table["class_ahead"] = words[hazard_class(season.hazard_ahead.values)]
     ranks = {entry.block: entry.rank for entry in spray.entries}
     table["spray_rank"] = [float(ranks.get(block, np.nan)) for block in table.index]
+    losses = {entry.block: entry.avoidable for entry in spray.entries}
+    table["avoidable_ha_days"] = [losses.get(block, np.nan) for block in table.index]
+    apart = {rest.block: rest.reason for rest in spray.not_worth}
+    table["not_worth_it_now"] = [apart.get(block, "") for block in table.index]
     walks = {entry.block: entry.rank for entry in scouting.entries}
     table["scouting_rank"] = [float(walks.get(block, np.nan)) for block in table.index]
     rules = {held.block: held.reason for held in spray.cannot_now}

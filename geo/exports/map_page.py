@@ -13,6 +13,7 @@ from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
+from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
 from geo.exports.page_windows import windows_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
@@ -110,7 +111,7 @@ def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = Non
     figure = OfflineFigure(
         title=str(escape(title(farm, risks[0].disease))),
         head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
-        body=_panel(farm, season, data) + paper_html(farm, risks[0]),
+        body=_panel(farm, risks[0], data) + paper_html(farm, risks[0]),
     )
     figure.add_child(ground)
     _add_relief(ground, farm, season)
@@ -143,7 +144,7 @@ def _add_relief(ground: "Map", farm: Farm, season: xr.Dataset) -> None:
     ).add_to(ground)
 
 
-def _panel(farm: Farm, season: xr.Dataset, data: dict[str, Any]) -> str:
+def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
     text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     # Within a script element only this character could end it.
     text = text.replace("<", "\\u003c")
@@ -159,7 +160,8 @@ def _panel(farm: Farm, season: xr.Dataset, data: dict[str, Any]) -> str:
         unknown_colour=NOT_KNOWN_COLOUR,
         meaning=MEANING_OF_ONE,
         cautions=CAUTIONS,
-        about_data=about_data(farm, season),
+        not_asked=not_asked_words(risk.spray),
+        about_data=about_data(farm, risk.season),
         set_aside=set_aside(farm),
     )
     return f'{markup}<script type="application/json" id="page-data">{text}</script>\n'

@@ -32,6 +32,13 @@ SPRAY_COLUMNS = (
     "reference_block",
     "area_ha",
     "sprayer_hours",
+    "avoidable_ha_days",
+    "avoidable_low",
+    "avoidable_high",
+    "avoidable_per_hour",
+    "avoidable_per_ha",
+    "next_open",
+    "waiting",
     "material",
     "rule",
     "closing_day",
@@ -44,6 +51,7 @@ SPRAY_COLUMNS = (
     "open_until",
     "cautions",
     "reason",
+    "not_asked",
     "note",
 )
 SCOUTING_COLUMNS = (
@@ -71,7 +79,7 @@ LEVEL = "relative: ratios and orders, no probabilities"
 
 def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: SprayOrder) -> None:
     """
-    Write the spray order, then the blocks that a rule keeps out, then those not ranked.
+    Write the spray order, then what is not worth it now, what a rule keeps out, and the rest.
 
     Parameters
     ----------
@@ -101,6 +109,7 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             "reference_block": order.reference_block,
             "area_ha": area[place[block]],
             "material": order.material,
+            "not_asked": " ".join(order.not_asked),
             **dict(zip(factors, of_factors[place[block]], strict=True)),
             "honesty_level": LEVEL,
             "scenario": _scenario(farm),
@@ -116,12 +125,29 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             ratio_low=entry.low,
             ratio_high=entry.high,
             sprayer_hours=entry.sprayer_hours,
+            avoidable_ha_days=entry.avoidable,
+            avoidable_low=entry.avoidable_low,
+            avoidable_high=entry.avoidable_high,
+            avoidable_per_hour=None if entry.sprayer_hours is None else entry.per_hour,
+            avoidable_per_ha=entry.avoidable / entry.area,
+            next_open=hour_text(entry.next_window),
+            waiting=entry.waiting,
             open_from=hour_text(entry.open_from),
             open_until=hour_text(entry.open_until),
             cautions="; ".join(entry.cautions),
             reason=entry.reason,
         )
         for entry in order.entries
+    ]
+    apart = [
+        row(
+            rest.block,
+            list="not worth it now",
+            avoidable_ha_days=rest.avoidable,
+            next_open=hour_text(rest.next_window),
+            reason=rest.reason,
+        )
+        for rest in order.not_worth
     ]
     then = [
         row(
@@ -139,7 +165,7 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
         for held in order.cannot_now
     ]
     last = [row(rest.block, list="not ranked", reason=rest.reason) for rest in order.not_ranked]
-    write_text(path, as_csv(columns, [*first, *then, *last]))
+    write_text(path, as_csv(columns, [*first, *apart, *then, *last]))
 
 
 def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> None:

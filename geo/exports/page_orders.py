@@ -27,10 +27,10 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
     Returns
     -------
     dict
-        The order, the cannot-now list, and the blocks in neither.
+        The order, what is not worth it now, the cannot-now list, and the blocks in none of them.
     """
     listed = {entry.block for entry in spray.entries}
-    listed |= {entry.block for entry in spray.cannot_now}
+    listed |= {entry.block for entry in (*spray.cannot_now, *spray.not_worth)}
     reasons = {entry.block: entry.reason for entry in spray.not_ranked}
     return {
         "reference": place_of.get(spray.reference_block, 0),
@@ -45,9 +45,20 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
                 "hours": entry.sprayer_hours,
                 "reason": entry.reason,
                 "open": _stretch(entry),
+                "loss": finite(entry.per_hour),
+                "waiting": entry.waiting,
             }
             for entry in spray.entries
         ],
+        "apart": [
+            {
+                "block": place_of[entry.block],
+                "class": class_of(entry.hazard),
+                "reason": entry.reason,
+            }
+            for entry in spray.not_worth
+        ],
+        "loss_for": "hour of sprayer" if has_hours(spray) else "hectare",
         "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
         "rules": [
             {
@@ -114,6 +125,24 @@ def first_of_each_rule(spray: SprayOrder) -> list[CannotNow]:
     return list({entry.rule: entry for entry in reversed(spray.cannot_now)}.values())[::-1]
 
 
+def not_asked_words(spray: SprayOrder) -> str:
+    """
+    Return what nobody was asked about, as short as a heading.
+
+    Parameters
+    ----------
+    spray : SprayOrder
+        With a sentence for each.
+
+    Returns
+    -------
+    str
+        The sentences' subjects; empty where every rule was asked.
+    """
+    subjects = [sentence.partition(":")[0] for sentence in spray.not_asked]
+    return "; ".join(subject[:1].lower() + subject[1:] for subject in subjects)
+
+
 def finite(value: float | None) -> float | None:
     """
     Return a number for JSON.
@@ -134,6 +163,23 @@ def finite(value: float | None) -> float | None:
     (2.0, None)
     """
     return None if value is None or not np.isfinite(value) else float(f"{value:.6g}")
+
+
+def has_hours(spray: SprayOrder) -> bool:
+    """
+    Return whether losses are told for each hour of sprayer.
+
+    Parameters
+    ----------
+    spray : SprayOrder
+        As decided.
+
+    Returns
+    -------
+    bool
+        False where the user gave no hours: then they are told for each hectare.
+    """
+    return any(entry.sprayer_hours is not None for entry in spray.entries)
 
 
 def _stretch(entry: SprayEntry) -> str | None:

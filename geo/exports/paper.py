@@ -16,7 +16,7 @@ from geo.exports.page_classes import (
     class_of,
     class_word,
 )
-from geo.exports.page_orders import HEAT, first_of_each_rule
+from geo.exports.page_orders import HEAT, first_of_each_rule, has_hours
 from geo.exports.page_risk import Risk
 from geo.exports.page_words import (
     CAUTIONS,
@@ -73,6 +73,7 @@ def paper_html(farm: Farm, risk: Risk) -> str:
         key=class_key(),
         unknown_colour=NOT_KNOWN_COLOUR,
         spray=spray,
+        has_hours=has_hours(spray),
         scouting=scouting,
         most_rows=MOST_ROWS,
         label=lambda block: block if names[block] == block else f"{block} · {names[block]}",

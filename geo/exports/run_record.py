@@ -115,7 +115,10 @@ def run_record(
         },
         "issues": [str(issue) for issue in farm.issues],
         "spray_order": [entry.block for entry in spray.entries],
+        "avoidable_ha_days": {entry.block: entry.avoidable for entry in spray.entries},
         "cannot_now": [held.block for held in spray.cannot_now],
+        "not_worth_it_now": [rest.block for rest in spray.not_worth],
+        "rules_not_asked": list(spray.not_asked),
         "scouting_order": [entry.block for entry in scouting.entries],
         **_ranking(season),
         "diseases": {

@@ -69,7 +69,8 @@ def rain_between(precipitation: FloatArray, start: FloatArray, end: FloatArray) 
     Returns
     -------
     [mm]
-        Broadcast shape; what fell before the first hour or falls after the last is not known, and 0.
+        Broadcast shape; what fell before the first hour or falls after the last is not known,
+        and 0.
 
     Examples
     --------

@@ -158,7 +158,7 @@ def _not_worth(day: _Day, places: IntArray) -> dict[int, NotWorth]:
 
 
 def _entries(day: _Day, places: IntArray) -> tuple[SprayEntry, ...]:
-    """Return the order of some blocks: by loss for each hour, or hectare where that is not known."""
+    """Return some blocks by loss for each hour, or for each hectare where hours are not known."""
     each = day.season.area.values if day.hours is None else day.hours
     # As printed: what differs by less is a tie.
     per_hour = np.array([float(f"{one:.6g}") for one in (day.loss.avoidable[1] / each)[places]])

@@ -46,7 +46,8 @@ class Slots:
         numpy.ndarray
             [1] Shape (block,).
         """
-        return self.today != NEVER
+        is_open: BoolArray = self.today != NEVER
+        return is_open
 
     def span(self) -> tuple[FloatArray, FloatArray]:
         """

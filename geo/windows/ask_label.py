@@ -37,16 +37,16 @@ def rules_not_asked(farm: Farm) -> tuple[str, ...]:
     said = []
     if farm.labels is None:
         said.append(
-            "Season maximum and interval of the label: not asked, no label file is named. "
+            "Label rules: season maximum and interval are not asked, no label file is named. "
             "Check the label."
         )
     if farm.crews is None:
         said.append(
-            "Re-entry and pre-harvest: not asked, no file of planned crews is named. "
+            "Re-entry, pre-harvest: not asked, no file of planned crews is named. "
             "Check the label."
         )
     if not farm.places["kind"].isin(["house", "hive"]).any():
-        said.append("Houses and hives: none is drawn among the places, so none is kept away from.")
+        said.append("Houses: no house and no hive is drawn among the places, so none is kept away from.")
     return tuple(said)
 
 

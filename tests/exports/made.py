@@ -14,7 +14,7 @@ from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box
 
 from geo.exports.page_risk import Risk
 from geo.ranking.factors import FACTORS, factor_table
-from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
+from geo.rounds.order import CannotNow, NotWorth, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
 from geo.season.farm import Farm
 from geo.windows.gate import Gate, Rule
@@ -30,6 +30,7 @@ HOSTILE_TEMPLATE = "{{ 7 * 7 }}</script><b>"
 NAMES = {"B03": HOSTILE, "B05": HOSTILE_TEMPLATE, "B02": "River bend", "B08": "Top of the hill"}
 CULTIVARS = ("Keitt", "Kent", "Kensington Pride", "Nam Dok Mai", "unknown")
 UNKNOWN, REFERENCE, CLOSED, OFF_THE_GRID = "B11", "B06", "B04", "B09"
+APART = "B12"
 
 
 @dataclass(frozen=True)
@@ -357,8 +358,12 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
             area=float(area[block]),
             sprayer_hours=1.4 if rank == 1 else None,
             reason=f"{block} has little protection left and favourable nights ahead.",
+            avoidable=round(2.0 / rank, 2),
+            per_hour=round(0.7 / rank, 2),
+            next_window=datetime.combine(TODAY + timedelta(1), time(6)),
+            waiting=f"Left until it is next open, {TODAY + timedelta(1)}, it loses something.",
         )
-        for rank, block in enumerate([b for b in order if b != CLOSED], start=1)
+        for rank, block in enumerate([b for b in order if b not in {CLOSED, APART}], start=1)
     )
     closed = CannotNow(
         block=CLOSED,
@@ -381,6 +386,17 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
         reference_block=REFERENCE,
         entries=entries,
         cannot_now=(closed,),
+        not_worth=(
+            NotWorth(
+                block=APART,
+                hazard=float(ahead[APART]),
+                avoidable=0.2,
+                protection=0.45,
+                next_window=None,
+                reason="Its sprays still prevent 0.45 or more, above the reapply line of 0.30.",
+            ),
+        ),
+        not_asked=("Re-entry: not asked.",),
     )
 
 

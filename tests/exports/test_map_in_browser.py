@@ -8,7 +8,7 @@ import pytest
 import shapely
 from playwright.sync_api import Browser, Page
 
-from tests.exports.made import CLOSED, REFERENCE, UNKNOWN, Made
+from tests.exports.made import APART, CLOSED, REFERENCE, UNKNOWN, Made
 
 ROWS = "#list-spray tbody tr"
 CENTRE_OF_BLOCK = """(id) => {
@@ -181,10 +181,21 @@ def test_rows_are_walked_by_arrow_keys_and_chosen_by_enter(desk: Page) -> None:
 def test_the_spray_list_tells_area_sprayer_hours_ratio_and_its_interval(desk: Page) -> None:
     rows = desk.locator(ROWS)
     words = " ".join(rows.nth(0).inner_text().split())
-    assert words == "1 B01 2.2 ha Very high takes 1.4 h × 2.1 1.5 to 2.9"
+    assert words == "1 B01 2.2 ha Very high takes 1.4 h 0.7 × 2.1 (1.5–2.9)"
     assert "reference" in desk.locator(f"{ROWS}[data-block='5']").inner_text()
     assert "For sulfur" in desk.locator("#list-spray .about").first.inner_text()
-    assert f"× of {REFERENCE}" in desk.locator("#list-spray thead").first.inner_text()
+    assert f"× of {REFERENCE}" in desk.locator("#list-spray .about").first.inner_text()
+    assert "Loss/h" in desk.locator("#list-spray thead").first.inner_text()
+
+
+def test_what_leaving_a_block_costs_and_what_is_not_worth_it_are_said(desk: Page) -> None:
+    apart = desk.locator(f"{ROWS}:has-text('above the reapply line')")
+    assert APART in apart.inner_text()
+    apart.click()
+    assert "not worth it" in desk.locator("#why .ranks").inner_text()
+    desk.locator(ROWS).first.click()
+    assert "Left until it is next open" in desk.locator("#why").inner_text()
+    assert "Not asked: re-entry." in desk.locator("main header").inner_text()
 
 
 def test_the_scouting_list_says_why_and_renumbers_the_map(desk: Page) -> None:
@@ -204,7 +215,7 @@ def test_what_cannot_be_sprayed_now_stands_apart_with_its_rule(desk: Page) -> No
     assert CLOSED in words
     assert "Sulfur and heat: 34.1\u00a0°C on Thu 15 Aug." in words
     assert "Clears Sat 17 Aug 06:00." in words
-    rule = desk.locator("#list-spray .about").nth(1)
+    rule = desk.locator("#list-spray .about").nth(3)
     assert rule.inner_text() == "Sulfur and heat: 32.0\u00a0°C. common practice."
     desk.click("[data-unit=temperature][value=F]")
     assert "93.4\u00a0°F on Thu 15 Aug" in row.inner_text()

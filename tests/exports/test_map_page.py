@@ -140,7 +140,7 @@ def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Ma
     assert "Sulfur and heat: 4 m s-1" in paper
     assert "not within the forecast" in paper
     assert "0.31 on Thu 15 Aug" in paper
-    assert "<td>Not known</td><td>–</td>" in paper
+    assert "<td>Not known</td><td>0.7</td><td>–</td>" in paper
     assert "mean of one day from Wed 14 Aug" in paper
 
 

@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geo.pipeline.effects import effects
-from geo.ranking.spray_words import reapply_line
 from geo.pipeline.run import decided
 from geo.pipeline.suppose import (
     coming_night,
@@ -20,6 +19,7 @@ from geo.pipeline.suppose import (
     with_stage,
     without_neighbour,
 )
+from geo.ranking.spray_words import reapply_line
 from geo.season.disease import season_of_disease
 from geo.season.today import today_of
 from tests.laws.made_farm import made_farm

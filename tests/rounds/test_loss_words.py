@@ -5,7 +5,7 @@ from datetime import datetime
 from geo.reference.diseases import disease_with
 from geo.rounds.loss_words import not_worth_words, until_words, waiting_words
 
-NEXT, END = datetime(2026, 2, 9, 6), datetime(2026, 2, 12)
+NEXT, END = datetime.fromisoformat("2026-02-09T06:00"), datetime.fromisoformat("2026-02-12")
 
 
 def words(**other: object) -> str:
@@ -28,7 +28,8 @@ def test_each_reason_has_its_sentence() -> None:
         f"Its sprays still prevent 0.31 or more {until}, above the reapply line of 0.30."
     )
     assert words(avoidable=0.004) == (
-        f"Copper with mineral oil would avoid next to nothing of powdery mildew on panicles {until}."
+        "Copper with mineral oil would avoid next to nothing of powdery mildew on panicles "
+        f"{until}."
     )
     assert words(unsprayed=0.0, avoidable=0.0) == f"No hazard is expected {until}."
 

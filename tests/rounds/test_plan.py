@@ -47,11 +47,14 @@ def bare(season: xr.Dataset, hazard: list[float]) -> xr.Dataset:
     return replaced(warm(season, {}), hazard=by_day, hazard_ahead=hazard, **alike)
 
 
-def open_in(season: xr.Dataset, farm: Farm, hours: dict[int, list[int]]) -> Windows:
-    """Return windows in which blocks are open in these hours only."""
+NOON = tuple([6, 7] for _ in range(5))
+
+
+def open_in(season: xr.Dataset, farm: Farm, *hours: list[int]) -> Windows:
+    """Return windows in which the first blocks are open in these hours, and nothing else is."""
     windows = spray_windows(farm, season)
     closed = np.ones(windows.is_closed.shape, dtype=bool)
-    for block, places in hours.items():
+    for block, places in enumerate(hours):
         closed[block, places] = False
     return replace(windows, is_closed=closed)
 
@@ -73,7 +76,7 @@ def test_no_window_for_days_outranks_more_hazard_that_can_be_sprayed_tomorrow(se
     farm = made_farm()
     # Today at noon for both; block 2 tomorrow again, block 1 not before the forecast ends.
     of_both = bare(season, [0.05, 0.07, 0.0, 0.0, 0.0])
-    windows = open_in(of_both, farm, {0: [6, 7], 1: [6, 7, 30, 31]})
+    windows = open_in(of_both, farm, [6, 7], [6, 7, 30, 31])
     first, second = plan_spray_order(farm, of_both, windows).entries
     assert (first.block, second.block) == ("B1", "B2")
     assert first.hazard < second.hazard
@@ -84,7 +87,7 @@ def test_no_window_for_days_outranks_more_hazard_that_can_be_sprayed_tomorrow(se
         first.waiting
     )
     assert second.waiting.startswith("Left until it is next open, 2026-02-07 12:00, it loses ")
-    both_tomorrow = open_in(of_both, farm, {0: [6, 7, 30, 31], 1: [6, 7, 30, 31]})
+    both_tomorrow = open_in(of_both, farm, [6, 7, 30, 31], [6, 7, 30, 31])
     turned = plan_spray_order(farm, of_both, both_tomorrow).entries
     assert [entry.block for entry in turned] == ["B2", "B1"]
 
@@ -93,7 +96,7 @@ def test_hours_decide_and_size_alone_does_not(season) -> None:
     # Twice the area loses twice as much and takes twice as long.
     wide = replaced(bare(season, [0.5] * 5), area=np.array([1.0, 2.0, 4.0, 0.5, 3.0]))
     farm = made_farm(sprayer_hours_per_hectare=0.4)
-    order = plan_spray_order(farm, wide, open_in(wide, farm, dict.fromkeys(range(5), [6, 7])))
+    order = plan_spray_order(farm, wide, open_in(wide, farm, *NOON))
     assert {entry.rank for entry in order.entries} == {1}
     losses = [entry.avoidable for entry in order.entries]
     hours = [entry.sprayer_hours for entry in order.entries]
@@ -132,8 +135,10 @@ def test_sulfur_is_not_worth_it_against_anthracnose(season) -> None:
     order = ordered(made_farm(), of_anthracnose)
     assert order.entries == ()
     assert {one.reason for one in order.not_worth} == {
-        "Sulfur would avoid next to nothing of anthracnose on blossom until the forecast ends, "
-        "2026-02-10 00:00."
+        (
+            "Sulfur would avoid next to nothing of anthracnose on blossom until the forecast "
+            "ends, 2026-02-10 00:00."
+        )
     }
     assert len(ordered(made_farm(material="copper"), of_anthracnose).entries) == 5
 
@@ -144,7 +149,7 @@ def test_a_hazard_that_begins_after_the_next_hours_can_wait_for_them(season) -> 
     hazard = later.hazard.values.copy()
     hazard[:, : TODAY + 2] = 0.0
     later = replaced(later, hazard=hazard)
-    windows = open_in(later, farm, dict.fromkeys(range(5), [6, 7, 30, 31]))
+    windows = open_in(later, farm, *([6, 7, 30, 31] for _ in range(5)))
     reasons = {one.reason for one in plan_spray_order(farm, later, windows).not_worth}
     assert reasons == {"No hazard is expected until it is next open, 2026-02-07 12:00."}
 
@@ -263,7 +268,7 @@ def test_without_any_hazard_there_is_nothing_to_spray(season) -> None:
 
 def test_equal_losses_share_a_rank(season) -> None:
     some, farm = bare(season, [0.5, 0.7, 0.5, 0.2, 0.7]), made_farm()
-    order = plan_spray_order(farm, some, open_in(some, farm, dict.fromkeys(range(5), [6, 7])))
+    order = plan_spray_order(farm, some, open_in(some, farm, *NOON))
     ranks = {entry.block: entry.rank for entry in order.entries}
     assert ranks == {"B2": 1, "B5": 1, "B1": 3, "B3": 3, "B4": 5}
 

@@ -12,7 +12,7 @@ from geo.rounds.slots import NEVER, Slots, slots_of
 from geo.windows import Windows
 from geo.windows.gate import Gate, Rule
 
-START = datetime(2026, 2, 6, 18)
+START = datetime.fromisoformat("2026-02-06T18:00")
 
 
 def windows(is_closed: np.ndarray, *gates: Gate) -> Windows:

@@ -74,19 +74,21 @@
     const spray = app.data.spray.entries.find((entry) => entry.block === block);
     const cannot = app.data.spray.cannot.find((entry) => entry.block === block);
     const scouting = app.data.scouting.find((entry) => entry.block === block);
+    const apart = app.data.spray.apart.find((entry) => entry.block === block);
     const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
     const today = app.data.days.today;
     const ranks = element(
       "dl",
       { class: "ranks" },
-      pair("Spray order", spray ? "No. " + spray.rank : cannot ? "cannot now" : "not ranked"),
+      pair("Spray order", spray ? "No. " + spray.rank : cannot ? "cannot now" : apart ? "not worth it" : "not ranked"),
       pair("Scouting order", scouting ? "No. " + scouting.rank : "not listed"),
       pair("Last look", page.ago(app.data.blocks.looked[block])),
       pair("Protection left", page.percent(app.protectionOn(block, today))),
       pair(`Susceptible ${app.words.organs}`, page.percent(app.stageOn(block, today))),
       pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
     );
-    const reasons = [spray, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
+    const reasons = [spray, apart, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
+    if (spray) reasons.splice(1, 0, spray.waiting);
     if (scouting) reasons.push(scouting.proof);
     const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;

@@ -27,17 +27,22 @@
         cell("", page.chip(app, entry.class), sprayerHours(entry)),
         cell(
           "ratio",
-          element("span", null, page.times(entry.ratio)),
-          element("small", null, entry.block === spray.reference ? "reference" : interval(entry)),
+          element("span", null, page.two(entry.loss)),
+          element("small", null, ...(entry.block === spray.reference ? ["reference"] : interval(entry))),
         ),
       ),
     );
     const days = farm.horizon === 1 ? farm.first : `${farm.horizon} days from ${farm.first}`;
-    const about = `${app.words.material} Class and ratio are the mean of ${days}.`;
-    const heads = [["#", "rank"], ["Block"], ["Class", "class"], ["× of " + against, "ratio"]];
+    const about = `${app.words.material} Loss if left; × of ${against}.`;
+    const foot =
+      `Loss: for each ${spray.loss_for}, in hectare-days of index 1, until the block is next open. ` +
+      `Class, and × of ${against}: the mean of ${days}.`;
+    const heads = [["#", "rank"], ["Block"], ["Class", "class"], [spray.loss_for === "hectare" ? "Loss/ha" : "Loss/h", "ratio"]];
     const parts = [element("p", { class: "about" }, about)];
-    if (rows.length) parts.push(table("Spray order", heads, rows));
+    if (rows.length) parts.push(table("Spray order", heads, rows), element("p", { class: "about" }, foot));
     else if (!app.query) parts.push(element("p", { class: "about" }, `No block to spray for ${app.words.name} now.`));
+    const apart = found(app, spray.apart);
+    if (apart.length) parts.push(...notWorth(app, apart));
     const cannot = found(app, spray.cannot);
     if (cannot.length) parts.push(...cannotNow(app, cannot));
     const rest = found(app, spray.unranked);
@@ -52,7 +57,25 @@
   }
 
   function interval(entry) {
-    return page.two(entry.low) + " to " + page.two(entry.high);
+    const bounds = `(${page.two(entry.low)}–${page.two(entry.high)})`;
+    return [page.times(entry.ratio) + " ", element("span", { class: "whole" }, bounds)];
+  }
+
+  function notWorth(app, entries) {
+    const rows = entries.map((entry) =>
+      row(
+        app,
+        entry.block,
+        cell("rank", "–"),
+        nameCell(app, entry.block),
+        cell("cannot", page.chip(app, entry.class), element("p", null, entry.reason)),
+      ),
+    );
+    return [
+      element("h2", null, "Not worth it now"),
+      element("p", { class: "about" }, "Open today, and a spray would add little. Judged without costs: no money is reckoned at this level."),
+      table("Not worth it now", [["", "rank"], ["Block", "third"], ["Why"]], rows),
+    ];
   }
 
   function cannotNow(app, entries) {
