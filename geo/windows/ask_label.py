@@ -42,11 +42,12 @@ def rules_not_asked(farm: Farm) -> tuple[str, ...]:
         )
     if farm.crews is None:
         said.append(
-            "Re-entry, pre-harvest: not asked, no file of planned crews is named. "
-            "Check the label."
+            "Re-entry, pre-harvest: not asked, no file of planned crews is named. Check the label."
         )
     if not farm.places["kind"].isin(["house", "hive"]).any():
-        said.append("Houses: no house and no hive is drawn among the places, so none is kept away from.")
+        said.append(
+            "Houses: no house and no hive is drawn among the places, so none is kept away from."
+        )
     return tuple(said)
 
 

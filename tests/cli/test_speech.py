@@ -20,6 +20,22 @@ def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
     assert "Nothing ahead, or nothing known (2): B01, B02" in said
 
 
+def test_a_long_list_of_what_is_not_worth_it_is_cut_short(capsys) -> None:
+    demo = demo_outcome()
+    rest = demo.spray.not_worth[0]
+    entry = replace(demo.spray.entries[0], sprayer_hours=None)
+    spray = replace(demo.spray, not_worth=(rest,) * 9, entries=(entry,))
+    print_summary(with_other(demo, spray=spray), {})
+    said = capsys.readouterr().out
+    assert "Not worth it now (9), no money reckoned:" in said
+    assert said.count(rest.reason) == 5
+    assert "and 4 more, in the spray order's file" in said
+    assert "By loss for each hectare if a block waits until it is next open:" in said
+    assert entry.waiting in said
+    for sentence in spray.not_asked:
+        assert sentence in said
+
+
 def test_a_long_list_of_closed_blocks_is_cut_short(capsys) -> None:
     demo = demo_outcome()
     closed = demo.spray.cannot_now[0]

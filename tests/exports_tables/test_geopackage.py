@@ -103,10 +103,14 @@ def test_each_number_is_the_seasons(written: Path) -> None:
     np.testing.assert_array_equal(frame[factors].to_numpy(), season.factors.values)
 
 
-def test_a_block_has_a_spray_rank_or_a_rule_never_both(written: Path) -> None:
+def test_a_block_has_a_spray_rank_or_a_rule_or_is_not_worth_it_and_never_two_of_them(
+    written: Path,
+) -> None:
     demo, frame = demo_outcome(), pyogrio.read_dataframe(written, layer=LAYER).set_index("block_id")
     has_rank = frame.spray_rank.notna()
-    assert (has_rank ^ (frame.cannot_now != "")).all()
+    said = (frame.cannot_now != "").astype(int) + (frame.not_worth_it_now != "")
+    assert (has_rank + said == 1).all()
+    assert (frame.avoidable_ha_days.notna() == has_rank).all()
     assert frame.scouting_rank.notna().all()
     for entry in demo.spray.entries:
         assert frame.spray_rank[entry.block] == entry.rank

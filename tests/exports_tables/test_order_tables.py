@@ -61,8 +61,32 @@ def test_the_spray_order_holds_each_open_block_in_its_rank(tmp_path: Path) -> No
     assert [int(row["rank"]) for row in order] == list(range(1, len(order) + 1))
     assert [row["block_id"] for row in order] == [entry.block for entry in demo.spray.entries]
     assert [row["reason"] for row in order] == [entry.reason for entry in demo.spray.entries]
-    hazards = [float(row["hazard_index"]) for row in order]
-    assert hazards == sorted(hazards, reverse=True)
+    losses = [float(row["avoidable_per_hour"]) for row in order]
+    assert losses == sorted(losses, reverse=True)
+    for row, entry in zip(order, demo.spray.entries, strict=True):
+        assert row["waiting"] == entry.waiting
+        assert float(row["avoidable_ha_days"]) == pytest.approx(entry.avoidable, rel=1e-5)
+        each = float(row["avoidable_per_ha"]) * float(row["area_ha"])
+        assert each == pytest.approx(entry.avoidable, rel=1e-4)
+        assert "Re-entry, pre-harvest: not asked" in row["not_asked"]
+
+
+def test_what_is_not_worth_it_now_is_listed_apart_with_its_sentence(tmp_path: Path) -> None:
+    demo, rows = demo_outcome(), spray_rows(tmp_path / "a.csv")
+    apart = [row for row in rows if row["list"] == "not worth it now"]
+    assert [row["reason"] for row in apart] == [rest.reason for rest in demo.spray.not_worth]
+    assert apart
+    assert all(row["rank"] == "" for row in apart)
+
+
+def test_hours_that_nobody_gave_are_an_empty_cell(tmp_path: Path) -> None:
+    demo = demo_outcome()
+    bare = replace(demo.spray.entries[0], sprayer_hours=None)
+    order = replace(demo.spray, entries=(bare,))
+    write_spray_order(tmp_path / "a.csv", farm=demo.farm, season=demo.season, order=order)
+    first = next(csv.DictReader(io.StringIO((tmp_path / "a.csv").read_text("utf-8"))))
+    assert (first["sprayer_hours"], first["avoidable_per_hour"]) == ("", "")
+    assert float(first["avoidable_per_ha"]) > 0.0
 
 
 def test_a_block_that_a_rule_keeps_out_has_the_rule_its_number_and_no_rank(tmp_path: Path) -> None:

@@ -43,7 +43,8 @@ def test_elevation_of_half_the_farm_ranks_both_halves(
     assert (covered == 1.0).sum() > 5
     assert np.isfinite(season.hazard_ahead.values).all()
     spray = half_covered[1].spray
-    placed = {entry.block for entry in (*spray.entries, *spray.cannot_now, *spray.not_ranked)}
+    lists = (spray.entries, spray.not_worth, spray.cannot_now, spray.not_ranked)
+    placed = {entry.block for entries in lists for entry in entries}
     assert placed == set(season.block.values.tolist())
     assert not [entry for entry in spray.not_ranked if "not known" in entry.reason]
     is_off = covered == 0.0
