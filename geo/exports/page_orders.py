@@ -30,7 +30,8 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
         The order, what is not worth it now, the cannot-now list, and the blocks in none of them.
     """
     listed = {entry.block for entry in spray.entries}
-    listed |= {entry.block for entry in (*spray.cannot_now, *spray.not_worth)}
+    listed |= {entry.block for entry in spray.cannot_now}
+    listed |= {entry.block for entry in spray.not_worth}
     reasons = {entry.block: entry.reason for entry in spray.not_ranked}
     return {
         "reference": place_of.get(spray.reference_block, 0),
