@@ -250,6 +250,10 @@ def _order_lines(spray: SprayOrder, *, width: int) -> Iterator[str]:
     for entry in shown:
         yield f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}"
         yield f"      {'':<{width}}  {entry.waiting}"
+    within = [entry for entry in spray.entries if entry.is_within]
+    if spray.hours_today is not None and any(e.is_within is not None for e in shown):
+        reach = f"to No. {within[-1].rank}, {within[-1].block}" if within else "no block"
+        yield f"{spray.hours_today:g} h of sprayer today reach {reach}; driving is not counted."
 
 
 def _apart_lines(spray: SprayOrder) -> Iterator[str]:

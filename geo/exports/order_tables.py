@@ -39,6 +39,7 @@ SPRAY_COLUMNS = (
     "avoidable_per_ha",
     "next_open",
     "waiting",
+    "within_hours_today",
     "material",
     "rule",
     "closing_day",
@@ -74,6 +75,7 @@ SCOUTING_COLUMNS = (
     "honesty_level",
     "scenario",
 )
+WITHIN = {True: "yes", False: "no", None: ""}
 LEVEL = "relative: ratios and orders, no probabilities"
 
 
@@ -132,6 +134,7 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             avoidable_per_ha=entry.avoidable / entry.area,
             next_open=hour_text(entry.next_window),
             waiting=entry.waiting,
+            within_hours_today=WITHIN[entry.is_within],
             open_from=hour_text(entry.open_from),
             open_until=hour_text(entry.open_until),
             cautions="; ".join(entry.cautions),

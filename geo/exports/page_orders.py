@@ -48,6 +48,7 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
                 "open": _stretch(entry),
                 "loss": finite(entry.per_hour),
                 "waiting": entry.waiting,
+                "beyond": entry.is_within is False,
             }
             for entry in spray.entries
         ],
@@ -59,6 +60,7 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
             }
             for entry in spray.not_worth
         ],
+        "hours_today": finite(spray.hours_today),
         "loss_for": "hour of sprayer" if has_hours(spray) else "hectare",
         "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
         "rules": [

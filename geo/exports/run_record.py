@@ -117,6 +117,7 @@ def run_record(
         "spray_order": [entry.block for entry in spray.entries],
         "avoidable_ha_days": {entry.block: entry.avoidable for entry in spray.entries},
         "cannot_now": [held.block for held in spray.cannot_now],
+        "within_hours_today": [entry.block for entry in spray.entries if entry.is_within],
         "not_worth_it_now": [rest.block for rest in spray.not_worth],
         "rules_not_asked": list(spray.not_asked),
         "scouting_order": [entry.block for entry in scouting.entries],

@@ -41,8 +41,8 @@ class SprayEntry:
     waiting : str
         One plain sentence: what it costs to leave the block.
     is_within : bool or None
-        Whether the sprayer hours of today reach so far down the order; None where they are not
-        known.
+        Whether the sprayer hours of today reach so far down the order, driving not counted; None
+        where they are not known.
     open_from, open_until : datetime.datetime or None
         Local start and end of the first stretch of open hours that is long enough.
     cautions : tuple of str
@@ -190,6 +190,8 @@ class SprayOrder:
         materials do nothing for; the most hazardous first. A stand-in without money.
     not_asked : tuple of str
         Rules that nobody was asked about, since the farm does not give what they need.
+    hours_today : float or None
+        Hours of work of all sprayers together; None where the user gave none.
     """
 
     today: date
@@ -202,3 +204,4 @@ class SprayOrder:
     not_ranked: tuple[NotRanked, ...] = ()
     not_worth: tuple[NotWorth, ...] = ()
     not_asked: tuple[str, ...] = ()
+    hours_today: float | None = None

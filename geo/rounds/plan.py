@@ -12,6 +12,7 @@ from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
 from geo.ranking.spray_words import reapply_line
 from geo.rounds.held import held_block
+from geo.rounds.hours import hours_today, reached, sprayer_hours
 from geo.rounds.loss import Loss, avoidable_loss
 from geo.rounds.loss_words import not_worth_words, until_words, waiting_words
 from geo.rounds.order import CannotNow, NotRanked, NotWorth, SprayEntry, SprayOrder
@@ -91,30 +92,8 @@ def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayO
         ),
         not_worth=tuple(not_worth.values()),
         not_asked=windows.not_asked,
+        hours_today=hours_today(farm),
     )
-
-
-def sprayer_hours(farm: Farm, season: xr.Dataset) -> FloatArray | None:
-    """
-    Return how long each block takes to spray.
-
-    Parameters
-    ----------
-    farm : Farm
-        The user may have given hours for a hectare.
-    season : xarray.Dataset
-        For the areas.
-
-    Returns
-    -------
-    [h]
-        Shape (block,), without driving there; None where the user gave no hours.
-    """
-    each = farm.settings.sprayer_hours_per_hectare
-    if each is None:
-        return None
-    hours: FloatArray = season.area.values * each
-    return hours
 
 
 def _middle_block(season: xr.Dataset, some: IntArray, by_hazard: IntArray) -> str:
@@ -165,9 +144,17 @@ def _entries(day: _Day, places: IntArray) -> tuple[SprayEntry, ...]:
     blocks, hazard = day.season.block.values[places], day.comparing.hazard[places]
     order = np.lexsort((blocks, -hazard, -per_hour))
     ranks = np.searchsorted(-per_hour[order], -per_hour[order], side="left") + 1
-    return tuple(
+    entries = tuple(
         _entry(day, int(places[i]), rank=int(rank), per_hour=float(per_hour[i]))
         for i, rank in zip(order, ranks, strict=True)
+    )
+    total = hours_today(day.farm)
+    if total is None or day.hours is None:
+        return entries
+    within = reached(day.hours[places[order]], total).tolist()
+    return tuple(
+        replace(entry, is_within=is_within)
+        for entry, is_within in zip(entries, within, strict=True)
     )
 
 

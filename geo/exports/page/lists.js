@@ -24,7 +24,7 @@
         entry.block,
         cell("rank", String(entry.rank)),
         nameCell(app, entry.block),
-        cell("", page.chip(app, entry.class), sprayerHours(entry)),
+        cell("", page.chip(app, entry.class), sprayerHours(entry), entry.beyond ? element("small", null, "beyond today") : null),
         cell(
           "ratio",
           element("span", null, page.two(entry.loss)),
@@ -36,7 +36,10 @@
     const about = `${app.words.material} Loss if left; × of ${against}.`;
     const foot =
       `Loss: for each ${spray.loss_for}, in hectare-days of index 1, until the block is next open. ` +
-      `Class, and × of ${against}: the mean of ${days}.`;
+      `Class, and × of ${against}: the mean of ${days}.` +
+      (page.isKnown(spray.hours_today)
+        ? ` “Beyond today” is what ${page.two(spray.hours_today)} h of sprayer do not reach, driving not counted.`
+        : "");
     const heads = [["#", "rank"], ["Block"], ["Class", "class"], [spray.loss_for === "hectare" ? "Loss/ha" : "Loss/h", "ratio"]];
     const parts = [element("p", { class: "about" }, about)];
     if (rows.length) parts.push(table("Spray order", heads, rows), element("p", { class: "about" }, foot));
