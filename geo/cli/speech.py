@@ -91,9 +91,11 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
     if spray.not_ranked:
         blocks = ", ".join(block.block for block in spray.not_ranked)
         typer.echo(f"Nothing ahead, or nothing known ({len(spray.not_ranked)}): {blocks}")
-    typer.echo("Scout first:")
+    typer.echo(f"Scout first. {scouting.when}")
     for walk in scouting.entries[:SCOUTED_FIRST]:
-        typer.echo(f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason} {walk.proof}")
+        typer.echo(
+            f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason} {walk.proof} {walk.when}"
+        )
     for line in pool_lines(outcome.season):
         typer.echo(line)
     typer.echo("")
@@ -203,7 +205,8 @@ def block_lines(orders: "Orders", season: "xr.Dataset", names: list[str]) -> Ite
         yield f"{name}. {words}"
     for walk in orders.scouting.entries:
         if walk.block in names:
-            yield f"{walk.block}. Scouting order no. {walk.rank}. {walk.reason} {walk.proof}"
+            told = f"{walk.reason} {walk.proof} {walk.when}"
+            yield f"{walk.block}. Scouting order no. {walk.rank}. {told}"
 
 
 def _ratio(ratio: float, *, digits: int) -> str:

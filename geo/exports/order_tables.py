@@ -71,6 +71,9 @@ SCOUTING_COLUMNS = (
     "share_left_if_none_found",
     "reason",
     "proof",
+    "walk_from",
+    "walk_until",
+    "when",
     "note",
     "honesty_level",
     "scenario",
@@ -189,6 +192,7 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
             farm.name, order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
             entry.doubt, entry.stake, entry.days_since_look, entry.chosen,
             entry.trees, entry.organs_per_tree, entry.share_left, entry.reason, entry.proof,
+            hour_text(entry.walk_from), hour_text(entry.walk_until), entry.when,
             str(farm.blocks.loc[entry.block, "note"]), LEVEL, _scenario(farm),
         ]
         for entry in order.entries

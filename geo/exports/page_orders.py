@@ -105,6 +105,7 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
             "looked": entry.days_since_look,
             "chosen": entry.chosen,
             "proof": entry.proof,
+            "when": entry.when,
             "reason": entry.reason,
         }
         for entry in scouting.entries

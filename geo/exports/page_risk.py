@@ -94,6 +94,7 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
         "sources": sources_data(season, farm),
         "spray": spray_data(risk.spray, place_of),
         "scouting": scouting_data(risk.scouting, place_of),
+        "walk": f"{risk.scouting.when} {risk.scouting.rule}".strip(),
     }
 
 

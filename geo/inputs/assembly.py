@@ -158,6 +158,7 @@ def _hours(timeline: Timeline) -> _Arrays:
     return {
         v.HOUR_DAY: timeline.hour_day,
         v.SOLAR_ELEVATION: timeline.solar_elevation,
+        v.SUNRISE: timeline.sunrise,
         v.AIR_TEMPERATURE: weather["air_temperature"].to_numpy(),
         v.RELATIVE_HUMIDITY: weather["relative_humidity"].to_numpy(),
         v.WIND_SPEED: weather["wind_speed"].to_numpy(),

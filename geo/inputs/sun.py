@@ -1,5 +1,7 @@
 """How high does the sun stand? By the solar position algorithm."""
 
+from zoneinfo import ZoneInfo
+
 import numpy as np
 import pandas as pd
 from pvlib import spa
@@ -9,7 +11,8 @@ from geo.arrays import FloatArray
 # TT minus UT1, about its value in the 2020s (from memory); a second moves the sun by 0.00001 of
 # a degree or so in height.
 DELTA_T_SECONDS = 69.2
-HALF_HOUR_SECONDS = 1800.0
+HALF_HOUR_SECONDS, HOUR_SECONDS, DAY_SECONDS = 1800.0, 3600.0, 86400.0
+NOON = pd.Timedelta(hours=12)
 REFRACTION_AT_HORIZON_DEGREES = 0.5667  # Reda and Andreas 2004, default of the algorithm
 
 
@@ -85,7 +88,57 @@ def mid_hour_elevation(
     [degree]
         As `solar_elevation`.
     """
-    start = hours.to_numpy().astype("datetime64[s]").astype(np.int64).astype(float)
     return solar_elevation(
-        start + HALF_HOUR_SECONDS, longitude=longitude, latitude=latitude, elevation=elevation
+        _unix_seconds(hours) + HALF_HOUR_SECONDS,
+        longitude=longitude,
+        latitude=latitude,
+        elevation=elevation,
     )
+
+
+def sunrises(
+    days: pd.DatetimeIndex,
+    *,
+    zone: ZoneInfo,
+    longitude: float,
+    latitude: float,
+    delta_t_seconds: float = DELTA_T_SECONDS,
+) -> FloatArray:
+    """
+    Return when the sun rises on each local day.
+
+    Parameters
+    ----------
+    days : pandas.DatetimeIndex
+        Midnights of local dates on end, without a zone.
+    zone : zoneinfo.ZoneInfo
+        The farm's.
+    longitude, latitude : [degree]
+        Where.
+    delta_t_seconds : [s]
+        Terrestrial time minus universal time.
+
+    Returns
+    -------
+    [s]
+        Since 1970 UTC; NaN where the sun stays up or down.
+
+    Notes
+    -----
+    The algorithm tells the sunrise within a day of universal time, which far from Greenwich is
+    part of the local day before or after: so the last sunrise before each local noon is taken.
+    """
+    noon = (days + NOON).tz_localize(zone).tz_convert("UTC").tz_localize(None)
+    first, last = noon[0].normalize(), noon[-1].normalize()
+    around = _unix_seconds(pd.date_range(first - 2 * NOON, last + 2 * NOON, freq="D"))
+    _, rise, _ = spa.transit_sunrise_sunset(around, latitude, longitude, delta_t_seconds, 1)
+    known = rise[np.isfinite(rise)]
+    noons = _unix_seconds(noon)
+    before = np.searchsorted(known, noons) - 1
+    found = np.where(before >= 0, known[before] if known.size else np.nan, np.nan)
+    return np.where(noons - found < DAY_SECONDS, found, np.nan)
+
+
+def _unix_seconds(moments: pd.DatetimeIndex) -> FloatArray:
+    seconds = moments.to_numpy().astype("datetime64[s]").astype(np.int64)
+    return np.asarray(seconds, dtype=float)

@@ -14,7 +14,7 @@ from geo.inputs.gaps import Sources, hourly, last_measured
 from geo.inputs.reading import Reading, tried
 from geo.inputs.station_hours import read_measured
 from geo.inputs.stations import Site
-from geo.inputs.sun import mid_hour_elevation
+from geo.inputs.sun import HOUR_SECONDS, mid_hour_elevation, sunrises
 from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M, read_weather
 
 
@@ -33,6 +33,8 @@ class Timeline:
         The farm's dates.
     solar_elevation : numpy.ndarray
         In the middle of each hour, degrees.
+    sunrise : numpy.ndarray
+        Of each day, in hours since the first one's start.
     today : pandas.Timestamp
         The farm's date at the last measured hour.
     last_measured : pandas.Timestamp
@@ -45,6 +47,7 @@ class Timeline:
     hour_day: IntArray
     days: pd.DatetimeIndex
     solar_elevation: FloatArray
+    sunrise: FloatArray
     today: pd.Timestamp
     last_measured: pd.Timestamp
     station_share: FloatArray
@@ -122,8 +125,16 @@ def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame])
         latitude=site.latitude,
         elevation=site.elevation,
     )
+    rise = sunrises(days.days, zone=farm.zone, longitude=site.longitude, latitude=site.latitude)
     return Timeline(
-        weather, days.hour_day, days.days, sun, today, last, station_share=station_hours.share
+        weather=weather,
+        hour_day=days.hour_day,
+        days=days.days,
+        solar_elevation=sun,
+        sunrise=(rise - weather.index[0].timestamp()) / HOUR_SECONDS,
+        today=today,
+        last_measured=last,
+        station_share=station_hours.share,
     )
 
 

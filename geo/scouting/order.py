@@ -1,9 +1,9 @@
 """What a scouting order is, as decided: frozen."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
-VALUE, DUE, DRAWN = "value of looking", "due", "drawn"
+VALUE, DUE, DRAWN, CLOSED = "value of looking", "due", "drawn", "closed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,8 +26,9 @@ class ScoutingEntry:
     days_since_look : int or None
         Days since the panicles were last inspected, None if never.
     chosen : str
-        Why it has its place: `VALUE`, `DUE` (not looked at within the visit interval) or
-        `DRAWN` (by lot).
+        Why it has its place: `VALUE`, `DUE` (not looked at within the visit interval),
+        `DRAWN` (by lot) or `CLOSED` (last: nobody should walk there in the hours of the walk). A
+        walk that takes only some blocks must keep the due and the drawn ones.
     trees : int
         How many to look at.
     organs_per_tree : int
@@ -38,6 +39,10 @@ class ScoutingEntry:
         Both in words.
     reason : str
         One plain sentence.
+    when : str
+        The hours of a look in words: re-entry, heat, dew.
+    walk_from, walk_until : datetime.datetime or None
+        Local; None where nobody should walk in the hours of the walk.
     """
 
     rank: int
@@ -52,6 +57,9 @@ class ScoutingEntry:
     share_left: float
     proof: str
     reason: str
+    when: str = ""
+    walk_from: datetime | None = None
+    walk_until: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +73,13 @@ class ScoutingOrder:
         The day it is for.
     entries : tuple of ScoutingEntry
         First to last.
+    when : str
+        In which hours to walk, for the whole farm.
+    rule : str
+        Which blocks are due, and which share of the places is drawn.
     """
 
     today: date
     entries: tuple[ScoutingEntry, ...]
+    when: str = ""
+    rule: str = ""

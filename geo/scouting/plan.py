@@ -9,16 +9,19 @@ from geo.ranking.layer import spores_doubt, stage_doubt_ahead
 from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.scouting.look import Look, count_words, look_at, proof_words
-from geo.scouting.order import DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
+from geo.scouting.order import CLOSED, DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
 from geo.scouting.value import chance_of_other_decision, hazard_cases, value_of_knowing
+from geo.scouting.walk_hours import walk_hours
+from geo.scouting.when import block_words, farm_words
 from geo.season.disease import disease_key
-from geo.season.farm import Farm
+from geo.season.farm import Farm, Settings
 from geo.season.today import today_index
 
 PLACE_WORDS = {
     VALUE: "",
     DUE: " Due: not counted within the visit interval.",
     DRAWN: " Its place is drawn by lot.",
+    CLOSED: " Last: closed to people in the hours of the walk.",
 }
 # Where a block stands to the line from which a spray is worth it, its doubt counted in.
 SIDE_WORDS = {
@@ -46,6 +49,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
         Blocks with a hazard to come. Those not looked at for the visit interval are due and come
         first; within the due and within the rest, the order is by the value of looking. A share
         of all places is drawn, by the day, so that looks also go where the model expects little.
+        Blocks closed to people in the hours of the walk come last.
 
     Notes
     -----
@@ -64,10 +68,15 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     worth, side = _worth(season, hazard, look)
     since = season.days_since_look.values
     is_due = ~(since < farm.settings.visit_interval_days)
-    chosen, order = _order(farm, worth=worth, is_due=is_due, stake=stake)
+    hours = walk_hours(farm, season)
+    is_open = np.ones(stake.shape, dtype=bool) if hours is None else hours.is_open
+    chosen, order = _order(farm, worth=worth, is_due=is_due, stake=np.where(is_open, stake, 0.0))
+    shut: IntArray = np.flatnonzero(~is_open & (stake > 0))
+    order += shut[np.argsort(-worth[shut], kind="stable")].tolist()
+    chosen += [CLOSED] * shut.size
     best = worth.max() or 1.0
     blocks = season.block.values.tolist()
-    organs = disease_with(disease_key(season)).organs
+    disease = disease_with(disease_key(season))
     entries = tuple(
         ScoutingEntry(
             rank=rank,
@@ -80,12 +89,20 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             trees=int(look.trees[i]),
             organs_per_tree=look.organs_per_tree,
             share_left=float(look.left[i]),
-            proof=proof_words(look, int(i), organs),
+            proof=proof_words(look, int(i), disease.organs),
             reason=f"{_reason(season, int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
+            when=block_words(hours, season, int(i), disease=disease.name),
+            walk_from=hours.clock(hours.block_start[i]) if hours and is_open[i] else None,
+            walk_until=hours.clock(hours.block_end[i]) if hours and is_open[i] else None,
         )
         for rank, (i, why) in enumerate(zip(order, chosen, strict=True), start=1)
     )
-    return ScoutingOrder(today=farm.today, entries=entries)
+    return ScoutingOrder(
+        today=farm.today,
+        entries=entries,
+        when=farm_words(hours, has_labels=farm.labels is not None),
+        rule=_rule_words(farm.settings),
+    )
 
 
 def _worth(season: xr.Dataset, hazard: FloatArray, look: Look) -> tuple[FloatArray, IntArray]:
@@ -123,6 +140,14 @@ def _order(
         order.append(block)
         chosen.append(DRAWN if is_drawn else DUE if is_due[block] else VALUE)
     return chosen, order
+
+
+def _rule_words(settings: Settings) -> str:
+    return (
+        f"Blocks not counted for {settings.visit_interval_days} days are due and come first; "
+        f"{settings.random_share * 100:.0f} % of the places are drawn by lot, by the date "
+        "(both assumed unless set)."
+    )
 
 
 def _reason(season: xr.Dataset, block: int) -> str:

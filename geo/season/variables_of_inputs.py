@@ -5,6 +5,7 @@ from geo.season.dimensions import (
     BLOCK,
     COLUMN,
     COVER,
+    DAY,
     EDGE,
     HOUR,
     LINE,
@@ -73,6 +74,9 @@ POINT_SHARE = Variable("point_share", "1", (POINT,), "Share of its block a point
 HOUR_DAY = Variable("hour_day", "1", (HOUR,), "Index of the local calendar day of an hour", 0)
 SOLAR_ELEVATION = Variable(
     "solar_elevation", "degree", (HOUR,), "Sun above the horizon, mid-hour", -90, 90
+)
+SUNRISE = Variable(
+    "sunrise", "h", (DAY,), "Since the season's first hour; NaN where the sun does not rise", 0
 )
 AIR_TEMPERATURE = Variable("air_temperature", "degC", (HOUR,), "Air at the station", -40, 60)
 RELATIVE_HUMIDITY = Variable("relative_humidity", "%", (HOUR,), "Air at the station", 0, 100)

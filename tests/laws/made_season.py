@@ -114,6 +114,7 @@ def hours(chance: np.random.Generator) -> dict[str, object]:
     return {
         "hour_day": hour // HOURS_PER_DAY,
         "solar_elevation": -60.0 * np.cos(2.0 * np.pi * hour / HOURS_PER_DAY),
+        "sunrise": 24.0 * np.arange(DAYS_PER_SEASON) + 6.4,
         "air_temperature": 21.0 - 7.0 * swing + chance.normal(0.0, 0.5, count),
         "relative_humidity": np.clip(68.0 + 22.0 * swing + chance.normal(0.0, 2.0, count), 5, 100),
         "wind_speed": np.maximum(1.2 - swing + chance.normal(0.0, 0.3, count), 0.0),

@@ -142,10 +142,11 @@ def a_day_later(season: xr.Dataset) -> xr.Dataset:
     )
     hourly = [name for name in season.data_vars if "hour" in season[name].dims]
     later = xr.concat([day[hourly], season[hourly]], dim="hour")
-    shifted = season.drop_vars([*hourly, "day"]).merge(later)
+    shifted = season.drop_vars([*hourly, "day", "sunrise"]).merge(later)
     return replaced(
         shifted,
         hour_day=later.hour_day.values + 1,
+        sunrise=np.append(season.sunrise.values[0], season.sunrise.values + HOURS_PER_DAY),
         visit_day=season.visit_day.values + 1,
         portion_day=season.portion_day.values + 1,
         spray_hour=season.spray_hour.values + HOURS_PER_DAY,
@@ -159,8 +160,8 @@ def test_shifting_the_clock_shifts_the_results(rain_mode: str) -> None:
     # The epidemic remembers its first day, so what it does is left out here: its own law is that
     # two halves make the whole.
     whole, later = (through(one, last="infection") for one in (season, a_day_later(season)))
-    # The grape index adds up from its first day as well.
-    for name in whole.drop_vars("rule_reading").data_vars:
+    # The grape index adds up from its first day as well; the sunrise is told on the clock itself.
+    for name in whole.drop_vars(["rule_reading", "sunrise"]).data_vars:
         if "day" in whole[name].dims:
             np.testing.assert_allclose(
                 later[name].isel(day=slice(1, None)).values,

@@ -89,12 +89,12 @@
     );
     const reasons = [spray, apart, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
     if (spray) reasons.splice(1, 0, spray.waiting);
-    if (scouting) reasons.push(scouting.proof);
+    if (scouting) reasons.push(scouting.proof, scouting.when);
     const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
     return [
       ranks,
-      ...reasons.map((reason) => element("p", { class: "reason" }, reason)),
+      ...reasons.filter(Boolean).map((reason) => element("p", { class: "reason" }, reason)),
       element("p", { class: "note" }, app.data.blocks.sprays[block]),
       element("p", { class: "note" }, hiddenWords(app, block)),
       element("p", { class: "note" }, basis),

@@ -3,7 +3,7 @@
   "use strict";
 
   const MOST_ROWS = 500;
-  const PLACE = { due: " Due for a look.", drawn: " Its place is drawn by lot." };
+  const PLACE = { due: " Due for a look.", drawn: " Its place is drawn by lot.", closed: " Closed to people now." };
   const { element, cell, nameCell, row, table } = page;
 
   function matches(app, block) {
@@ -134,14 +134,16 @@
             `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.${PLACE[entry.chosen] || ""}`,
           ),
           element("small", null, entry.proof),
+          element("small", null, entry.when),
         ),
       ),
     );
     return [
+      element("p", { class: "about" }, app.words.walk),
       element(
         "p",
         { class: "about" },
-        "Where an hour of looking is worth most: near the line where a spray begins to be worth it (taken as the middle hazard of the blocks), with much doubt that a look settles, on many hectares. Blocks due for a look come first, and a share of the places is drawn. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
+        "Where an hour of looking is worth most: near the line where a spray begins to be worth it (taken as the middle hazard of the blocks), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
