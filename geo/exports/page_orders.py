@@ -104,6 +104,8 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
             "stake": finite(entry.stake),
             "looked": entry.days_since_look,
             "chosen": entry.chosen,
+            "trees": entry.trees,
+            "each": entry.organs_per_tree,
             "proof": entry.proof,
             "when": entry.when,
             "reason": entry.reason,

@@ -133,8 +133,8 @@
             null,
             `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.${PLACE[entry.chosen] || ""}`,
           ),
-          element("small", null, entry.proof),
-          element("small", null, entry.when),
+          element("small", null, `${entry.trees} trees, ${entry.each} ${app.words.organs} on each.`),
+          element("small", null, entry.chosen === "closed" ? entry.when : null),
         ),
       ),
     );
