@@ -32,7 +32,7 @@ def test_the_root_and_the_order_of_its_children_are_those_of_gpx_1_1(
     assert root.get("version") == "1.1"
     assert str(root.get("creator")).startswith("mangoblock-risk ")
     kinds = list(dict.fromkeys(child.tag for child in root))
-    assert kinds == [f"{SPACE}{kind}" for kind in ("metadata", "wpt", "trk")]
+    assert kinds == [f"{SPACE}{kind}" for kind in ("metadata", "wpt", "rte", "trk")]
     names = [child.tag.removeprefix(SPACE) for child in root.find(f"{SPACE}wpt")]
     assert names == ["name", "cmt", "desc", "type"]
 
