@@ -16,6 +16,7 @@ from geo.cli.choices import (
     disease_asked,
     farm_here,
 )
+from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
 from geo.cli.what_if import suppose
@@ -88,6 +89,7 @@ def why(  # numpydoc ignore=PR01
 
 
 app.command("check")(check)
+app.command("record")(record)
 app.command("suppose")(suppose)
 app.command("changes")(changes)
 

@@ -8,6 +8,7 @@ from geo.errors import stop
 from geo.exports.day_sheet import day_sheet_html
 from geo.exports.day_sheet_pdf import pdf_missing, write_day_sheet_pdf
 from geo.exports.files import write_text
+from geo.exports.record_rows import write_record_rows
 from geo.exports.round_gpx import write_round_gpx
 from geo.exports.round_table import write_round_table
 from geo.rounds.day_round import DayRound
@@ -50,15 +51,18 @@ def write_round_sheets(
         "day sheet, PDF": folder / "day-sheet.pdf",
         "way, for GPS": folder / "round.gpx",
         "stops and loads": folder / "round.csv",
+        "rows to complete": folder / "spray-record.csv",
     }
     _refuse_to_overwrite(farm, paths)
     page = day_sheet_html(farm=farm, season=season, day_round=day_round)
-    del order
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_text(paths["day sheet"], page)
         write_round_gpx(paths["way, for GPS"], farm=farm, day_round=day_round)
         write_round_table(paths["stops and loads"], farm=farm, day_round=day_round)
+        write_record_rows(
+            paths["rows to complete"], farm=farm, season=season, order=order, day_round=day_round
+        )
         if pdf_missing():
             # One of an earlier round would be taken for this one.
             paths.pop("day sheet, PDF").unlink(missing_ok=True)

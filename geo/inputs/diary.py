@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.moments import local_moments
 from geo.inputs.names import matched
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
@@ -15,7 +16,6 @@ from geo.inputs.tables import dates
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
 OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
 COLUMNS = (("date", "block_id", "material"), ("time",))
-_SECONDS = r"^(\d{1,2}:\d{2}):\d{2}$"
 _BETWEEN_SEMICOLONS = r"[^;\s][^;]*"
 _HOUR = pd.Timedelta(hours=1)
 
@@ -57,7 +57,9 @@ def read_diary(
     """
     taken = "no sprays, so every block counts as unprotected"
     table = read_notes(reading, columns=COLUMNS, code="E-DIARY-MISSING", taken=taken)
-    moments = _moments(reading, table, zone)
+    moments = local_moments(
+        reading, dates(reading, table["date"]), table["time"].replace("", USUAL_TIME), zone=zone
+    )
     reading.check()
     material = matched(table["material"], materials)
     hold_unknown(
@@ -88,6 +90,7 @@ def done_sprays(
     *,
     first_hour: pd.Timestamp,
     last_measured: pd.Timestamp,
+    later: str = "planned, not counted as protection",
 ) -> pd.DataFrame:
     """
     Return the sprays that were done and still matter, and note what is said of the others.
@@ -100,6 +103,8 @@ def done_sprays(
         As from ``read_diary``.
     first_hour, last_measured : pandas.Timestamp
         Starts of the season's first hour and of the last measured one, UTC.
+    later : str
+        What a spray after that hour is.
 
     Returns
     -------
@@ -115,7 +120,7 @@ def done_sprays(
         Outcome.NOTE,
         "E-SPRAY-PLANNED",
         written[written.index.isin(sprays.index[is_planned])],
-        found="is after the last measured hour: planned, not counted as protection",
+        found=f"is after the last measured hour: {later}",
         fix="Nothing, unless the date is wrong",
     )
     old, early = (sprays.index[which].nunique() for which in (is_old, is_early))
@@ -161,23 +166,3 @@ def _hold_twins(reading: Reading, sprays: pd.DataFrame, blocks: Sequence[str]) -
             Outcome.HOLD, "E-ROW-TWICE", f"row {later} column block_id", found=found, fix=fix
         )
     return is_again
-
-
-def _moments(reading: Reading, table: pd.DataFrame, zone: ZoneInfo) -> pd.Series:
-    cells = table["time"].replace("", USUAL_TIME)
-    # Spreadsheets like to add seconds.
-    minutes = cells.str.replace(_SECONDS, r"\1", regex=True)
-    clock = pd.to_datetime(minutes, format="%H:%M", errors="coerce")
-    reading.add_rows(
-        Outcome.STOP,
-        "E-TIME",
-        cells[clock.isna()],
-        found="is not a time of day",
-        fix="Write it as 06:30, or leave the cell empty",
-    )
-    moments = dates(reading, table["date"]) + (clock - clock.dt.normalize())
-    # Clocks change at night: which of two like hours was meant never matters to a spray.
-    local = moments.dt.tz_localize(
-        zone, ambiguous=np.ones(len(moments), dtype=bool), nonexistent="shift_forward"
-    )
-    return local.dt.tz_convert("UTC").dt.tz_localize(None)

@@ -119,8 +119,10 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
     """
     settings = Reading("settings", path / FILE)
     farm = read_settings(settings, materials=materials)
+    # Whoever keeps a record of sprays needs no diary.
+    there = {*farm.files, *(["diary"] if "records" in farm.files else [])}
     for role, (outcome, found, fix) in _ABSENT.items():
-        if role not in farm.files:
+        if role not in there:
             code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
             settings.add(outcome, code, at, found=found, fix=fix)
     readings = {role: Reading(role, path) for role, path in farm.files.items() if path.is_file()}

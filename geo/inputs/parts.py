@@ -8,7 +8,6 @@ import pandas as pd
 
 from geo.errors import quoted
 from geo.inputs.crews import read_crews
-from geo.inputs.diary import done_sprays, read_diary
 from geo.inputs.drawn import Drawn, read_drawn
 from geo.inputs.elevation import refuse_unreadable
 from geo.inputs.folder import Folder
@@ -18,10 +17,10 @@ from geo.inputs.loggers import Loggers, read_loggers, read_rows
 from geo.inputs.names import matched, nearest
 from geo.inputs.reading import tried
 from geo.inputs.scouting import Looks, read_scouting
+from geo.inputs.sprays import read_sprays
 from geo.inputs.stations import Site, read_site
 from geo.inputs.timeline import Timeline, read_hours, read_timeline
 from geo.season import Settings
-from geo.season.acts import ACTS
 from geo.season.crews import Crews
 from geo.season.label import Label
 
@@ -119,7 +118,7 @@ def read_parts(folder: Folder, known: Known) -> Parts:
     if site is not None and all(station.role in hours for station in site.stations):
         at_site = site
         timeline = tried(lambda: read_timeline(folder, at_site, hours))
-    sprays = tried(lambda: _sprays(folder, drawn, timeline, known=known))
+    sprays = tried(lambda: read_sprays(folder, drawn, timeline, materials=known.materials))
     looks = tried(lambda: _looks(folder, drawn, timeline, known=known))
     loggers = tried(lambda: _loggers(folder, land, timeline))
     labels = tried(lambda: _labels(folder, timeline, known=known))
@@ -142,29 +141,6 @@ def _settings(folder: Folder, drawn: Drawn) -> Settings:
         at = 'key "plan.reference_block"'
         raise folder.settings.refused("E-CHOICE-UNKNOWN", at, found=found, fix=fix)
     return replace(settings, reference_block=str(block))
-
-
-def _sprays(
-    folder: Folder, drawn: Drawn, timeline: Timeline | None, *, known: Known
-) -> pd.DataFrame:
-    reading = folder.readings.get("diary")
-    if reading is None:
-        return pd.DataFrame({"block": [], "material": [], "time": pd.DatetimeIndex([])})
-    sprays = read_diary(
-        reading,
-        blocks=drawn.ids(reading),
-        held=drawn.held,
-        materials=[*known.materials, *ACTS],
-        zone=folder.farm.zone,
-    )
-    if timeline is None:
-        return sprays
-    return done_sprays(
-        reading,
-        sprays,
-        first_hour=timeline.weather.index[0],
-        last_measured=timeline.last_measured,
-    )
 
 
 def _looks(folder: Folder, drawn: Drawn, timeline: Timeline | None, *, known: Known) -> Looks:

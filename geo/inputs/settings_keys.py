@@ -69,6 +69,7 @@ KEYS: dict[str, dict[str, Key]] = {
         "forecast": _TEXT,
         "loggers": _TEXT,
         "diary": _TEXT,
+        "records": _TEXT,
         "scouting": _TEXT,
         "neighbours": _TEXT,
         "places": _TEXT,

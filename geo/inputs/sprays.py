@@ -1,0 +1,109 @@
+"""What was sprayed? The diary and the record together, each spray once."""
+
+from collections.abc import Collection, Mapping
+from functools import partial
+
+import pandas as pd
+
+from geo.errors import Outcome
+from geo.inputs.diary import done_sprays, read_diary
+from geo.inputs.drawn import Drawn
+from geo.inputs.folder import Folder
+from geo.inputs.named import Named
+from geo.inputs.reading import Reading, tried
+from geo.inputs.records import recorded_sprays
+from geo.inputs.timeline import Timeline
+from geo.season.acts import ACTS
+
+DIARY, RECORDS = "diary", "records"
+_LATER = {
+    DIARY: "planned, not counted as protection",
+    RECORDS: "it counts as soon as weather is measured beyond it",
+}
+_COLUMNS = ["block", "material", "time"]
+
+
+def read_sprays(
+    folder: Folder, drawn: Drawn, timeline: Timeline | None, *, materials: Collection[str]
+) -> pd.DataFrame:
+    """
+    Return what was sprayed, by diary and record.
+
+    Parameters
+    ----------
+    folder : Folder
+        The farm folder, with or without either.
+    drawn : Drawn
+        For the blocks.
+    timeline : Timeline or None
+        For what is past; None where the weather cannot be used.
+    materials : collection of str
+        Active ingredients we know.
+
+    Returns
+    -------
+    pandas.DataFrame
+        ``block``, ``material`` and ``time`` (UTC) of each spray and of each other act. A spray
+        that both tell of on the same day counts once, as the diary has it.
+
+    Raises
+    ------
+    InputError
+        If either cannot be used: with the faults of both.
+    """
+    found: dict[str, pd.DataFrame] = {}
+    for role in (DIARY, RECORDS):
+        reading = folder.readings.get(role)
+        if reading is not None:
+            named = Named(drawn.ids(reading), drawn.held, [*materials, *ACTS], folder.farm.zone)
+            sprays = tried(partial(_of, role, reading, named, timeline))
+            if sprays is not None:
+                found[role] = sprays
+    if len(found) < len({DIARY, RECORDS} & folder.readings.keys()):
+        raise folder.error()
+    return _together(folder.readings, found)
+
+
+def _of(role: str, reading: Reading, named: Named, timeline: Timeline | None) -> pd.DataFrame:
+    if role == DIARY:
+        sprays = read_diary(
+            reading,
+            blocks=named.blocks,
+            held=named.held,
+            materials=named.materials,
+            zone=named.zone,
+        )
+    else:
+        sprays = recorded_sprays(reading, named)
+    if timeline is None:
+        return sprays
+    return done_sprays(
+        reading,
+        sprays,
+        first_hour=timeline.weather.index[0],
+        last_measured=timeline.last_measured,
+        later=_LATER[role],
+    )
+
+
+def _together(readings: Mapping[str, Reading], found: dict[str, pd.DataFrame]) -> pd.DataFrame:
+    if not found:
+        return pd.DataFrame({"block": [], "material": [], "time": pd.DatetimeIndex([])})
+    if len(found) == 1:
+        return next(iter(found.values()))
+    diary, record = found[DIARY], found[RECORDS]
+    same = ["block", "material", "date"]
+    told = set(diary[same].itertuples(index=False, name=None))
+    is_told = pd.Series(
+        [row in told for row in record[same].itertuples(index=False, name=None)],
+        index=record.index,
+        dtype=bool,
+    )
+    readings[RECORDS].add_rows(
+        Outcome.NOTE,
+        "E-RECORD-TWICE",
+        record["date"][is_told],
+        found="is the day of a spray that the diary tells of too: it counts once",
+        fix="Take it out of the diary",
+    )
+    return pd.concat([diary[_COLUMNS], record[_COLUMNS][~is_told]], ignore_index=True)
