@@ -62,6 +62,9 @@ forecast = "forecast.csv"
 # date (2026-02-18), block_id (one, or several with ; between), material (active ingredient), and
 # if you like time (local, 08:00 if left empty). Further columns may stay.
 diary = "diary.csv"
+# The record that "mangoblock record" adds completed rows of a round to. Only rows with a start and
+# a finish count; a row is corrected by a new one that names it in corrects.
+# records = "sprays-done.csv"
 # date, block_id, inspected and infected (panicles), stage (BBCH code such as "615", or shares such
 # as "613:0.4;615:0.6"). Counts or stage may be left empty.
 scouting = "scouting.csv"

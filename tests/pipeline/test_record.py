@@ -186,3 +186,14 @@ def test_the_command_needs_a_farm(tmp_path: Path, completed: Path) -> None:
     found = CliRunner().invoke(app, ["record", str(completed), "--farm", str(tmp_path)])
     assert found.exit_code == 2
     assert "farm.toml" in found.output
+
+
+def test_the_command_promises_nothing_for_rows_that_nobody_completed(
+    farm: Path, completed: Path
+) -> None:
+    write(completed, DONE | {"start_time": "", "finish_time": ""})
+    found = CliRunner().invoke(app, ["record", str(completed), "--farm", str(farm)])
+    assert found.exit_code == 0
+    assert "0 rows added" in found.output
+    assert "not completed yet: 1" in found.output
+    assert "digest" not in found.output
