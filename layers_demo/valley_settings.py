@@ -81,9 +81,10 @@ places = "places.geojson"
 # get is then fitted to them.
 # loggers = "loggers.csv"
 # What your own labels say, a row for each material: material, frac_codes ("3+11" for a premix),
-# rate, rate_unit, re_entry_hours, pre_harvest_days, season_maximum (uses in a season, or "none"),
-# minimum_interval_days, country, label_date. The one here is made: copy yours from the label in
-# the store. What is left empty is unknown, and unknown closes the rule that needs it.
+# rate, rate_unit (kg/ha, L/ha, g/100 L), formulation (WP, WG, SC, EC), re_entry_hours,
+# pre_harvest_days, season_maximum (uses in a season, or "none"), minimum_interval_days, country,
+# label_date. The one here is made: copy yours from the label in the store. What is left empty is
+# unknown, and unknown closes the rule that needs it.
 labels = "labels.csv"
 # Who will be where: date, block_id (several with ; between), start, end (local times), task. A task
 # with "pick" or "harvest" in it counts for the days before harvest too.

@@ -13,13 +13,14 @@ from geo.inputs.names import matched
 from geo.inputs.notes import hold_unknown, read_notes
 from geo.inputs.reading import Reading
 from geo.inputs.tables import MISSING
+from geo.reference.forms import FORM_OF_CODE
 from geo.season.label import Label, frac_code
 
 COLUMNS = (
     ("material",),
     (
         "frac_codes", "rate", "rate_unit", "re_entry_hours", "pre_harvest_days",
-        "season_maximum", "minimum_interval_days", "country", "label_date",
+        "season_maximum", "minimum_interval_days", "formulation", "country", "label_date",
     ),
 )  # fmt: skip
 # Highest believable numbers: more is a slip of the pen (our choice).
@@ -74,6 +75,7 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
     values, is_sound = _values(reading, table)
     days, is_dated = _dates(reading, table["label_date"])
     is_kept = material.notna() & ~is_again & is_sound & is_dated
+    forms = _formulations(reading, table["formulation"])
     labels = tuple(
         Label(
             material=str(material[row]),
@@ -81,6 +83,7 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
             country=str(table["country"][row]),
             label_date=None if pd.isna(days[row]) else days[row].date(),
             rate_unit=str(table["rate_unit"][row]),
+            formulation=forms[row],
             **{name: float(values[name][row]) for name in NUMBERS},
         )
         for row in table.index[is_kept]
@@ -126,6 +129,19 @@ def _dates(reading: Reading, cells: pd.Series) -> tuple[pd.Series, pd.Series]:
         fix="Write it as 2026-02-18: year, month, day",
     )
     return days, is_right
+
+
+def _formulations(reading: Reading, cells: pd.Series) -> pd.Series:
+    codes = cells.astype(str).str.strip().str.upper()
+    is_right = codes.isin(list(FORM_OF_CODE)) | (codes == "")
+    reading.add_rows(
+        Outcome.NOTE,
+        "E-FORMULATION",
+        cells[~is_right],
+        found="is no code of a formulation that we know: taken as not known",
+        fix=f"Copy it from the label: {', '.join(FORM_OF_CODE)}, or leave the cell empty",
+    )
+    return codes.where(is_right, "")
 
 
 def _note_stale(reading: Reading, cells: pd.Series, days: pd.Series, today: date) -> None:

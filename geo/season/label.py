@@ -28,6 +28,8 @@ class Label:
         As on the label, NaN where not written down. The program has no rates of its own.
     rate_unit : str
         Of the rate, as written.
+    formulation : str
+        Two-letter code, such as WG or SC; empty where not written down.
     country : str
         Where the label holds.
     label_date : datetime.date or None
@@ -42,6 +44,7 @@ class Label:
     season_maximum: float = nan
     rate: float = nan
     rate_unit: str = ""
+    formulation: str = ""
     country: str = ""
     label_date: date | None = None
 

@@ -87,3 +87,14 @@ def test_an_empty_label_file_is_noted(farm):
 )
 def test_codes_of_older_lists_are_written_anew(written_as, code):
     assert frac_code(written_as) == code
+
+
+def test_a_formulation_is_kept_by_its_code_and_another_is_noted(farm):
+    (farm.folder / LABELS).write_text(
+        "material,formulation\nsulfur,wg\ncopper,powder\nmyclobutanil,\n", "utf-8"
+    )
+    labels = farm.read()[0].labels
+    assert [label.formulation for label in labels] == ["WG", "", ""]
+    issue = farm.only("E-FORMULATION")
+    assert issue.outcome == "NOTE"
+    assert "column formulation" in issue.where
