@@ -27,7 +27,8 @@ def most_prize(problem: VisitProblem) -> float:
         The optimum of a linear programme that every tour obeys, so never less than the best tour
         collects: visits may be made in part and by several vehicles at once, each takes its
         shortest time within its windows, vehicles drive to each place once from the nearest one, or
-        to and fro once a tank, fill no more often than the litres ask for, and share their time.
+        there and back once a tank, fill no more often than the litres ask for, and share their
+        time.
     """
     visits, minutes = [], []
     for visit in problem.visits:
