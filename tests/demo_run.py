@@ -15,6 +15,7 @@ NAMES = frozenset(
         "block-map.html",
         "spray-order.csv",
         "gates.csv",
+        "materials.csv",
         "scouting-order.csv",
         "risk.csv",
         "tables.xlsx",

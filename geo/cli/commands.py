@@ -19,6 +19,7 @@ from geo.cli.choices import (
 from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
+from geo.cli.spray_lines import material_lines, waiting_lines
 from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
 
@@ -84,7 +85,13 @@ def why(  # numpydoc ignore=PR01
     typer.echo("")
     has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
     typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
-    for line in block_lines(outcome.orders[key], season, list(dict.fromkeys((block, other)))):
+    shown = list(dict.fromkeys((block, other)))
+    for name in shown:
+        for line in waiting_lines(outcome.orders[key].spray, name):
+            typer.echo(line)
+    for line in block_lines(outcome.orders[key], season, shown):
+        typer.echo(line)
+    for line in material_lines(outcome, block, key):
         typer.echo(line)
 
 

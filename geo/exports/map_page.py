@@ -13,6 +13,7 @@ from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
+from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
 from geo.exports.page_windows import windows_data
@@ -20,6 +21,7 @@ from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
 from geo.exports.templates import filled, joined
+from geo.rounds.materials import Labelled
 from geo.season.farm import Farm
 from geo.windows.open_hours import Windows
 
@@ -40,6 +42,7 @@ SCRIPTS = (
     "days.js",
     "chart.js",
     "hours.js",
+    "materials.js",
     "factors.js",
     "card.js",
     "app.js",
@@ -49,7 +52,12 @@ DEEPEST_ZOOM = 21
 
 
 def write_map(
-    path: Path, *, farm: Farm, risks: Sequence[Risk], windows: Windows | None = None
+    path: Path,
+    *,
+    farm: Farm,
+    risks: Sequence[Risk],
+    windows: Windows | None = None,
+    materials: Sequence[Labelled] | None = None,
 ) -> None:
     """
     Write the map page, replacing an earlier one only when the new one is complete.
@@ -64,11 +72,19 @@ def write_map(
         Of each disease; the first is shown when the page opens, and is what is printed.
     windows : Windows or None
         Which rule closes which hour, for the strip on the card; None to leave it out.
+    materials : sequence of Labelled or None
+        What of the user's label file could be sprayed, for the card.
     """
-    write_text(path, map_html(farm=farm, risks=risks, windows=windows))
+    write_text(path, map_html(farm=farm, risks=risks, windows=windows, materials=materials))
 
 
-def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = None) -> str:
+def map_html(
+    *,
+    farm: Farm,
+    risks: Sequence[Risk],
+    windows: Windows | None = None,
+    materials: Sequence[Labelled] | None = None,
+) -> str:
     """
     Return the map page.
 
@@ -80,6 +96,8 @@ def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = Non
         Of each disease; the first is shown when the page opens, and is what is printed.
     windows : Windows or None
         Which rule closes which hour, for the strip on the card; None to leave it out.
+    materials : sequence of Labelled or None
+        What of the user's label file could be sprayed, for the card.
 
     Returns
     -------
@@ -91,6 +109,7 @@ def map_html(*, farm: Farm, risks: Sequence[Risk], windows: Windows | None = Non
     data = page_data(farm, risks)
     if windows is not None:
         data["windows"] = windows_data(windows)
+    data["materials"] = materials_data(None if farm.labels is None else materials or ())
     season = risks[0].season
     ground = folium.Map(
         tiles=None,

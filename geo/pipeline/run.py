@@ -11,7 +11,7 @@ from geo.pipeline.order import OF_A_DISEASE, OF_THE_CHOSEN, SHARED
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
 from geo.reference.diseases import DISEASES, Disease
-from geo.rounds import SprayOrder, plan_spray_order
+from geo.rounds import Labelled, SprayOrder, labelled_materials, plan_spray_order
 from geo.scouting import ScoutingOrder, plan_scouting_order
 from geo.season import Farm
 from geo.season.disease import FIRST, season_of_disease
@@ -53,12 +53,15 @@ class Outcome:
         By the disease's key.
     windows : Windows
         In which hours the planned material may be sprayed, and which rule closes the others.
+    materials : tuple of Labelled
+        What the rules say of each material of the user's label file.
     """
 
     farm: Farm
     seasons: dict[str, xr.Dataset]
     orders: dict[str, Orders]
     windows: Windows
+    materials: tuple[Labelled, ...] = ()
 
     @property
     def season(self) -> xr.Dataset:
@@ -201,7 +204,13 @@ def decided(farm: Farm, season: xr.Dataset, *, say: Say = lambda _: None) -> Out
         key: Orders(plan_spray_order(farm, of_it, windows), plan_scouting_order(farm, of_it))
         for key, of_it in seasons.items()
     }
-    return Outcome(farm=farm, seasons=seasons, orders=orders, windows=windows)
+    return Outcome(
+        farm=farm,
+        seasons=seasons,
+        orders=orders,
+        windows=windows,
+        materials=labelled_materials(farm, seasons[FIRST]),
+    )
 
 
 def _of_disease(season: xr.Dataset, disease: Disease, chosen: str, *, say: Say) -> xr.Dataset:

@@ -11,6 +11,7 @@ from geo.exports.gates_table import write_gates
 from geo.exports.geopackage import block_table, write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
+from geo.exports.materials_table import write_materials
 from geo.exports.order_tables import write_scouting_order, write_spray_order
 from geo.exports.page_risk import Risk
 from geo.exports.risk_table import write_risks
@@ -55,6 +56,7 @@ def write(
         "the map": folder / "block-map.html",
         "spray order": folder / "spray-order.csv",
         "closed hours": folder / "gates.csv",
+        "from your labels": folder / "materials.csv",
         "scouting order": folder / "scouting-order.csv",
         "every disease": folder / "risk.csv",
         "the tables": folder / "tables.xlsx",
@@ -97,6 +99,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
     say("writing the tables")
     write_spray_order(paths["spray order"], farm=farm, season=season, order=spray)
     write_gates(paths["closed hours"], farm=farm, windows=outcome.windows)
+    write_materials(paths["from your labels"], farm=farm, materials=outcome.materials)
     write_scouting_order(paths["scouting order"], farm=farm, order=scouting)
     write_risks(paths["every disease"], farm=farm, risks=risks)
     write_geopackage(
@@ -114,7 +117,13 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
         day=farm.today,
     )
     say("drawing the map")
-    write_map(paths["the map"], farm=farm, risks=risks, windows=outcome.windows)
+    write_map(
+        paths["the map"],
+        farm=farm,
+        risks=risks,
+        windows=outcome.windows,
+        materials=outcome.materials,
+    )
     write_rules_page(
         paths["other rules"],
         farm=farm,

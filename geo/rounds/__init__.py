@@ -1,5 +1,7 @@
 """What is sprayed today, in which order, and what a rule keeps out."""
 
+from geo.rounds.materials import Labelled as Labelled
+from geo.rounds.materials import labelled_materials as labelled_materials
 from geo.rounds.order import CannotNow as CannotNow
 from geo.rounds.order import NotRanked as NotRanked
 from geo.rounds.order import NotWorth as NotWorth

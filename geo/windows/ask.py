@@ -1,16 +1,20 @@
 """Ask every rule about every block and forecast hour."""
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray, IntArray
 from geo.reference.number import numbers
 from geo.season.farm import Farm
+from geo.season.label import Label
 from geo.windows.ask_label import label_gates, rules_not_asked
 from geo.windows.ask_material import SULFUR, heat_gate_by_hour, material_gates, planned
 from geo.windows.ask_places import place_gates
 from geo.windows.ask_weather import weather_gates
-from geo.windows.forecast import forecast_of
+from geo.windows.forecast import Forecast, forecast_of
 from geo.windows.gate import Gate, Rule
 from geo.windows.open_hours import Windows, closed_by_any
 from geo.windows.rules import TABLE, heat_limit
@@ -39,6 +43,43 @@ def spray_windows(farm: Farm, season: xr.Dataset) -> Windows:
         Of at most the next five days.
     """
     forecast = forecast_of(farm, season)
+    return _of_tank(farm, season, forecast, _of_every_tank(farm, forecast))
+
+
+def windows_of_labels(farm: Farm, season: xr.Dataset) -> Iterator[tuple[Label, Windows]]:
+    """
+    Ask every rule about each material of the user's own label file, alone in the tank.
+
+    Parameters
+    ----------
+    farm : Farm
+        Settings, labels, crews and places.
+    season : xarray.Dataset
+        As for `spray_windows`.
+
+    Yields
+    ------
+    Label
+        A row of the file.
+    Windows
+        Of its material. What holds for every tank is asked once.
+    """
+    if not farm.labels:
+        return
+    forecast = forecast_of(farm, season)
+    common = _of_every_tank(farm, forecast)
+    for label in farm.labels:
+        settings = replace(farm.settings, material=label.material, mixed_with="")
+        yield label, _of_tank(replace(farm, settings=settings), season, forecast, common)
+
+
+def _of_every_tank(farm: Farm, forecast: Forecast) -> tuple[Gate, ...]:
+    return (*place_gates(farm, forecast), *weather_gates(forecast))
+
+
+def _of_tank(
+    farm: Farm, season: xr.Dataset, forecast: Forecast, common: tuple[Gate, ...]
+) -> Windows:
     gates: list[Gate] = []
     heat = _heat(farm, season) if SULFUR in planned(farm) else None
     if heat is not None:
@@ -48,9 +89,7 @@ def spray_windows(farm: Farm, season: xr.Dataset) -> Windows:
         gates.append(heat_gate_by_hour(rule, heat, column))
     gates += label_gates(farm, season, forecast)
     gates += material_gates(farm, season, forecast)
-    gates += place_gates(farm, forecast)
-    gates += weather_gates(forecast)
-    asked = tuple(gates)
+    asked = (*gates, *common)
     hot_days, month_days = _month(farm, season)
     return Windows(
         start=forecast.start,

@@ -5,6 +5,8 @@ import math
 import pytest
 from playwright.sync_api import Page
 
+from tests.demo_run import demo_folder, demo_outcome
+from tests.exports.conftest import Open
 from tests.exports.made import OFF_THE_GRID, REFERENCE
 
 ALL_PAIRS = """() => {
@@ -142,3 +144,27 @@ def test_the_card_says_what_is_doubtful_about_the_ground(desk: Page) -> None:
     assert "ground not known" in words
     assert "m above sea level" not in words
     assert "Ground: the elevation file has none of it" in desk.locator(".doubts").inner_text()
+
+
+def test_the_card_says_what_of_the_labels_could_be_sprayed_and_where_that_comes_from(
+    desk: Page, open_page: Open
+) -> None:
+    desk.evaluate("() => mangoPage.app.set({ selected: 0 })")
+    assert "Suggestions need your own label file" in desk.locator("#why").inner_text()
+    assert desk.locator("#why .materials").count() == 0
+    demo = open_page(path=demo_folder() / "block-map.html")
+    first = demo_outcome().spray.entries[0].block
+    place = demo_outcome().farm.blocks.index.get_loc(first)
+    demo.evaluate(f"() => mangoPage.app.set({{ selected: {place} }})")
+    card = demo.locator("#why .materials").inner_text()
+    assert "What could be sprayed: check the label" in card
+    assert "suggest: passes every rule asked, open from Wed 18 Feb 11:00" in card
+    assert "FRAC M02" in card
+    assert "prevents 0.6 (0.39 to 0.81; efficacy assumed)" in card
+    assert "closed today: Days since azoxystrobin before: 13 d, limit 14 d" in card
+    assert "caution: Copper in open bloom" in card
+    assert "Nothing is picked here. Check the label." in card
+    # What passes comes before what does not.
+    assert card.index("closed today") > card.rindex("suggest:")
+    demo.select_option("#disease", label="Anthracnose on blossom")
+    assert "not known to act on anthracnose on blossom" in demo.locator("#why").inner_text()

@@ -12,7 +12,7 @@ from shapely import Point
 from geo.season import Farm
 from geo.season.crews import Crews
 from geo.season.label import Label
-from geo.windows import Windows, spray_windows
+from geo.windows import Windows, spray_windows, windows_of_labels
 from geo.windows.ask_places import drift_at
 from geo.windows.gate import Gate
 from geo.windows.rules import heat_limit
@@ -322,3 +322,17 @@ def test_a_forecast_of_two_days_closes_what_it_does_not_reach(season) -> None:
     copper = spray_windows(made_farm(material="copper"), short)
     assert not copper.is_closed.all()
     assert copper.is_closed[:, -2:].all()  # two dry hours are not known
+
+
+def test_each_labelled_material_is_asked_what_it_would_be_asked_if_it_were_planned(season) -> None:
+    labels = (COPPER, Label("sulfur", ("M02",), season_maximum=np.inf), Label("penconazole"))
+    farm = replace(made_farm(material="sulfur", mixed_with="mineral oil"), labels=labels)
+    asked = list(windows_of_labels(farm, season))
+    assert [label for label, _ in asked] == list(labels)
+    for label, windows in asked:
+        planned = replace(farm, settings=replace(farm.settings, material=label.material))
+        planned = replace(planned, settings=replace(planned.settings, mixed_with=""))
+        alone = spray_windows(planned, season)
+        assert [one.rule for one in windows.gates] == [one.rule for one in alone.gates]
+        assert (windows.is_closed == alone.is_closed).all()
+    assert list(windows_of_labels(made_farm(), season)) == []

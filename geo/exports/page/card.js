@@ -16,7 +16,7 @@
 
     function draw() {
       card.replaceChildren(heading(app, close), ...standing(app), comparison(app, card));
-      card.append(theHours(app, card), theDays(app), sources(app), doubts(app));
+      card.append(...[theHours(app, card), page.materials(app, app.selected), theDays(app), sources(app), doubts(app)].filter(Boolean));
       drawChart(app, card);
     }
 
