@@ -72,7 +72,7 @@ def test_ends_that_no_label_tells_are_blank_lines(farm_made: Made) -> None:
         made_round(farm_made.farm, stops=2), re_entry_ends=None, pre_harvest_ends=None
     )
     markup = page(farm_made, planned)
-    assert words(markup).count("(check the label)") == 4
+    assert words(markup).count("(check the label)") == 2
     assert markup.count('class="blank"') == 4
 
 
