@@ -24,6 +24,7 @@ NAMES = frozenset(
         "blocks.kml",
         "favourability.tif",
         "last-night.tif",
+        "blocks-by-day.html",
         "rules.html",
         "rules.csv",
         "run.json",

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from geo import __version__
+from geo.cli.beside import compare as compare_command
 from geo.cli.checking import DEFAULT_OUT, PARTIAL, check
 from geo.cli.choices import (
     DiseaseOption,
@@ -16,6 +17,7 @@ from geo.cli.choices import (
     disease_asked,
     farm_here,
 )
+from geo.cli.drawing import plots
 from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
@@ -99,6 +101,8 @@ app.command("check")(check)
 app.command("record")(record)
 app.command("suppose")(suppose)
 app.command("changes")(changes)
+app.command("compare")(compare_command)
+app.command("plots")(plots)
 
 
 def main() -> None:

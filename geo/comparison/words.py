@@ -2,8 +2,8 @@
 
 NO_CHECK = (
     "No untreated check is named, so no efficacy can be told: little disease after a spray may be "
-    "the weather's doing. Leave a few trees unsprayed, map them as a block of their own, count "
-    "both on the same days and name that block with --untreated."
+    "the weather's doing. Where you can spare a few trees, leave them unsprayed, map them as a "
+    "block of their own, count both on the same days and name that block with --untreated."
 )
 ONE_CHECK = (
     "One check, not repeated: the interval knows the counts and the clumping on trees, not how "
@@ -12,8 +12,8 @@ ONE_CHECK = (
 )
 CONFOUNDED = (
     "Cultivar and place go together here: blocks of one cultivar also share ground, weather and "
-    "sprays, which the last three columns show. A difference is not proof that a cultivar is more "
-    "or less susceptible; the same trees side by side would be."
+    "sprays. A difference is not proof that a cultivar is more or less susceptible; the same trees "
+    "side by side would be."
 )
 SPANS = (
     "Areas grow with the days between the first and the last look: hold the mean over those days "

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import xarray as xr
 
-from geo.errors import stop
+from geo.exports.days_page import write_days_page
 from geo.exports.exchange_files import write_geojson, write_kml
 from geo.exports.files import write_text
 from geo.exports.gates_table import write_gates
@@ -13,6 +13,7 @@ from geo.exports.geotiff import write_favourability, write_last_night
 from geo.exports.map_page import write_map
 from geo.exports.materials_table import write_materials
 from geo.exports.order_tables import write_scouting_order, write_spray_order
+from geo.exports.out_folder import output_folder
 from geo.exports.page_risk import Risk
 from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
@@ -65,31 +66,18 @@ def write(
         "for phones": folder / "blocks.kml",
         "season's cells": folder / "favourability.tif",
         "last night": folder / "last-night.tif",
+        "blocks by day": folder / "blocks-by-day.html",
         "other rules": folder / "rules.html",
         "their days": folder / "rules.csv",
         "run record": folder / "run.json",
     }
-    _refuse_to_overwrite(outcome, paths)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
+    with output_folder(folder, farm=outcome.farm, paths=paths):
         _write_all(outcome, paths, say=say)
         if semicolons:
             for path in paths.values():
                 if path.suffix == ".csv":
                     write_text(path, with_semicolons(path.read_text("utf-8")))
-    except OSError as error:
-        found = f"cannot be written to ({error.strerror or error})"
-        fix = "Name another folder with --out, or free some space"
-        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
     return paths
-
-
-def _refuse_to_overwrite(outcome: Outcome, paths: dict[str, Path]) -> None:
-    read = {file.path.resolve() for file in outcome.farm.files}
-    for path in paths.values():
-        if path.resolve() in read:
-            found = "is a file of the farm, and would be overwritten"
-            raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
 
 
 def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
@@ -124,6 +112,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
         windows=outcome.windows,
         materials=outcome.materials,
     )
+    write_days_page(paths["blocks by day"], farm=farm, season=season)
     write_rules_page(
         paths["other rules"],
         farm=farm,

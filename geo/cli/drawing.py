@@ -1,0 +1,45 @@
+"""The command that draws the seasons of blocks."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from geo.cli.checking import DEFAULT_OUT
+from geo.cli.choices import DiseaseOption, FarmOption, check_block, disease_asked, farm_here
+from geo.cli.speech import fail, progress
+from geo.errors import InputError
+
+
+def plots(  # numpydoc ignore=PR01
+    blocks: Annotated[
+        list[str] | None, typer.Argument(help="Ids of blocks; else all, the worst first.")
+    ] = None,
+    svg: Annotated[
+        bool, typer.Option("--svg", help="Write each drawing as an SVG file as well.")
+    ] = False,
+    disease: DiseaseOption = None,
+    farm: FarmOption = None,
+    out: Annotated[Path, typer.Option("--out", help="Folder for the pages.")] = DEFAULT_OUT,
+) -> None:
+    """Draw the season of each block, and the classes of all blocks day by day."""
+    from geo.pipeline import run
+    from geo.pipeline.pages import write_plots
+
+    folder = farm or farm_here()
+    wanted = list(dict.fromkeys(blocks or ()))
+    try:
+        with progress() as say:
+            outcome = run(folder, say=say)
+            of = disease_asked(disease, outcome.farm.settings.disease)
+            known = outcome.seasons[of.key]["block"].values.tolist()
+            for name in wanted:
+                check_block(name, known, str(folder))
+            say("drawing")
+            paths = write_plots(outcome, of.key, out, blocks=wanted or None, with_files=svg)
+    except InputError as error:
+        raise fail(error) from error
+    made = " (made scenario)" if outcome.farm.is_made else ""
+    typer.echo(f"{outcome.farm.name}{made}, {outcome.farm.today}: {of.name}")
+    for what, path in paths.items():
+        typer.echo(f"{what + ':':<17}{path}")

@@ -1,0 +1,46 @@
+"""The door that every folder of outputs goes through: no input overwritten, failures in words."""
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from geo.errors import stop
+from geo.season.farm import Farm
+
+
+@contextmanager
+def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Iterator[None]:
+    """
+    Make a folder and say in words what went wrong while files were written to it.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Made if it is not there.
+    farm : Farm
+        Whose files may not be overwritten.
+    paths : mapping of str to pathlib.Path
+        What will be written.
+
+    Yields
+    ------
+    None
+        Write within.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to, or a file in it is one of the farm's own.
+    """
+    read = {file.path.resolve() for file in farm.files}
+    for path in paths.values():
+        if path.resolve() in read:
+            found = "is a file of the farm, and would be overwritten"
+            raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        yield
+    except OSError as error:
+        found = f"cannot be written to ({error.strerror or error})"
+        fix = "Name another folder with --out, or free some space"
+        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
