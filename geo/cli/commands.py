@@ -22,6 +22,7 @@ from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
 from geo.cli.spray_lines import material_lines, waiting_lines
+from geo.cli.walk import walk
 from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
 
@@ -103,6 +104,7 @@ app.command("suppose")(suppose)
 app.command("changes")(changes)
 app.command("compare")(compare_command)
 app.command("plots")(plots)
+app.command("walk")(walk)
 
 
 def main() -> None:

@@ -86,7 +86,7 @@ def edge_places(
     towards : numpy.ndarray
         East and north of the direction, of length 1.
     count : int
-        How many: one in each of as many equal stretches, drawn by lot within it.
+        How many: one in each of as many equal stretches, drawn by lot within its middle half.
     chance : numpy.random.Generator
         Seeded.
 
@@ -103,7 +103,9 @@ def edge_places(
     is_in = facing >= min(FACING, facing.max())
     start, step, length = start[is_in], step[is_in], length[is_in]
     until = np.cumsum(length)
-    place = (np.arange(count) + chance.random(count)) / max(count, 1) * until[-1]
+    # Within the middle half of its stretch, so that no two stand side by side.
+    within = 0.25 + chance.random(count) / 2.0
+    place = (np.arange(count) + within) / max(count, 1) * until[-1]
     edge = np.minimum(np.searchsorted(until, place, side="right"), length.size - 1)
     along = (place - until[edge] + length[edge]) / length[edge]
     found: FloatArray = start[edge] + along[:, None] * step[edge]

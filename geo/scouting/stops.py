@@ -17,6 +17,8 @@ from geo.season.sectors import COMPASS_POINTS, FULL_CIRCLE_DEGREES
 COOL, EDGE, LOT = "coolest", "edge", "lot"
 LEAST_TO_SHARE = 3  # trees: fewer are all drawn by lot but one of each kind; our choice
 WORTH_AN_EDGE = 0.005  # our choice, as in the words on arrivals: share of all spores of today
+# Our own choice: places keep so much of the distance apart that they would have in a square grid.
+SPREAD = 0.4
 LOT_WORDS = "Drawn by lot, so that the map is checked too."
 COOL_WORDS = "In the coolest tenth of the block."
 
@@ -66,6 +68,7 @@ def stops_in(
     chance: np.random.Generator,
     coolest: shapely.Geometry | None = None,
     facing: Facing | None = None,
+    row_spacing: float | None = None,
 ) -> tuple[Stop, ...]:
     """
     Return the trees of an outline to look at.
@@ -82,6 +85,8 @@ def stops_in(
         Its coolest tenth; without one, those trees are drawn by lot too.
     facing : Facing, optional
         Its strongest source; without one likewise.
+    row_spacing : float, optional
+        Metres from row to row; else the table's.
 
     Returns
     -------
@@ -90,8 +95,8 @@ def stops_in(
         (in narrow outlines as far as there is room). The same for the same seed.
     """
     table = values("scouting", "stops")
-    region = inner(outline, table["row_spacing"] / 2.0)
-    apart = table["row_spacing"]
+    row = row_spacing or table["row_spacing"]
+    region = inner(outline, row / 2.0)
     places = np.empty((0, 2))
     stops: list[Stop] = []
     if facing is not None and (wanted := _part(count, table["edge_share"])):
@@ -99,9 +104,11 @@ def stops_in(
         stops += [Stop(EDGE, east, north, facing.reason) for east, north in places.tolist()]
     cool = None if coolest is None else shapely.intersection(coolest, region)
     if cool is not None and cool.area > 0 and (wanted := _part(count, table["cool_share"])):
+        apart = _apart(cool, wanted, row)
         found = drawn_places(cool, wanted, chance, apart=apart, taken=places)
         stops += [Stop(COOL, east, north, COOL_WORDS) for east, north in found.tolist()]
         places = np.concatenate([places, found])
+    apart = _apart(region, count, row)
     found = drawn_places(region, count - len(stops), chance, apart=apart, taken=places)
     stops += [Stop(LOT, east, north, LOT_WORDS) for east, north in found.tolist()]
     return tuple(stops)
@@ -177,6 +184,12 @@ def _towards_outline(farm: Farm, block: int, source: int, *, share: float) -> Fa
 
 def _edge_words(where: str, share: float) -> str:
     return f"At the edge towards {where}, whence {two_digits(share * 100)} % of today's spores."
+
+
+def _apart(region: shapely.Geometry, count: int, row: float) -> float:
+    """Return how far apart places shall be: a row at least, more where there is room."""
+    grid = float(np.sqrt(region.area / max(count, 1)))
+    return max(row, SPREAD * grid)
 
 
 def _part(count: int, share: float) -> int:

@@ -188,3 +188,10 @@ def test_a_source_that_lies_around_the_block_has_no_side() -> None:
     around = blocks.geometry.iloc[block].buffer(50)
     blocks.loc[blocks.index[source], "geometry"] = around
     assert strongest_source(replace(farm, blocks=blocks), season, block) is None
+
+
+def test_a_farms_own_row_spacing_sets_the_margin() -> None:
+    for day in range(10):
+        chance = chance_of(DAY + timedelta(days=day), "B")
+        stops = stops_in(PLAIN, 20, chance=chance, facing=NORTH, row_spacing=12.0)
+        assert shapely.distance(PLAIN.boundary, points(stops)).min() >= 6.0 - 1e-6

@@ -1,0 +1,115 @@
+"""A morning's walk from what a run decided, and its files."""
+
+from dataclasses import replace
+from pathlib import Path
+
+from geo.errors import stop
+from geo.exports.walk_gpx import write_walk_gpx
+from geo.exports.walk_sheet import write_walk_sheet
+from geo.pipeline.run import Outcome
+from geo.reference.diseases import disease_with
+from geo.scouting.morning import morning_of
+from geo.scouting.plan_walk import plan_walk
+from geo.scouting.starts import starts_of
+from geo.scouting.walk import Walk
+
+SHEET, GPX = "walk-sheet.html", "walk.gpx"
+MOST_HOURS = 12.0  # our own choice: nobody looks longer
+
+
+def walk_of(outcome: Outcome, *, disease: str, hours: float, gate: str | None = None) -> Walk | str:
+    """
+    Return the walk of the next morning.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What a run decided.
+    disease : str
+        Key of the disease to look for.
+    hours : float
+        Time there is.
+    gate : str, optional
+        Name of the gate to begin at, as typed; else the best of all.
+
+    Returns
+    -------
+    Walk or str
+        As planned, with one block at least; or in words why nobody need walk.
+
+    Raises
+    ------
+    InputError
+        If the hours cannot be, or no gate has that name.
+    """
+    if not 0 < hours <= MOST_HOURS:
+        fix = f"Give the hours there are, above 0 and up to {MOST_HOURS:g}, such as --hours 2"
+        raise stop("E-WALK-HOURS", "--hours", f"{hours:g} hours", fix)
+    farm, season, order = outcome.farm, outcome.seasons[disease], outcome.orders[disease].scouting
+    about = disease_with(disease)
+    if not order.entries:
+        return f"Nothing to look at: no block has a hazard of {about.name} ahead."
+    starts, note = starts_of(farm, order, gate)
+    morning = morning_of(farm, season)
+    if morning is None:
+        return "When to walk is not known: the sun does not rise."
+    walk = plan_walk(farm, season, order, morning=morning, hours=hours, starts=starts)
+    if not walk.visits:
+        first = walk.left_out[0]
+        return (
+            f"No walk: in {hours:g} h from {walk.start} no block can be looked at. First in the "
+            f"order is {first.entry.block}: {first.reason} {morning.words}"
+        )
+    return replace(walk, notes=(note,)) if note else walk
+
+
+def write_walk(outcome: Outcome, walk: Walk, folder: Path, *, disease: str) -> dict[str, Path]:
+    """
+    Write the walk's sheet and its GPX.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What it was planned from.
+    walk : Walk
+        As planned.
+    folder : pathlib.Path
+        Made if it is not there.
+    disease : str
+        Key of the disease that is looked for.
+
+    Returns
+    -------
+    dict of str to pathlib.Path
+        What each file is for, and where it is.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to.
+    """
+    paths = {"to print": folder / SHEET, "for a phone": folder / GPX}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        write_walk_sheet(paths["to print"], farm=outcome.farm, walk=walk, disease=disease)
+        write_walk_gpx(
+            paths["for a phone"], farm=outcome.farm, walk=walk, disease=disease_with(disease).name
+        )
+    except OSError as error:
+        found = f"cannot be written to ({error.strerror or error})"
+        fix = "Name another folder with --out, or free some space"
+        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
+    return paths
+
+
+def clear_walk(folder: Path) -> None:
+    """
+    Remove an earlier walk's files, so that nobody walks by an old sheet.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Where they may be.
+    """
+    for name in (SHEET, GPX):
+        (folder / name).unlink(missing_ok=True)

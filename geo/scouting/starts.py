@@ -1,0 +1,63 @@
+"""Where does a walk begin: at which gate, or where no gate is drawn?"""
+
+import shapely
+
+from geo.errors import quoted, stop
+from geo.scouting.order import ScoutingOrder
+from geo.season.farm import Farm
+
+MOST_GATES = 8  # our own choice: of more, those nearest to the first block are tried
+NO_GATE = "No gate is drawn among the places: the walk begins at"
+
+
+def starts_of(
+    farm: Farm, order: ScoutingOrder, name: str | None = None
+) -> tuple[tuple[tuple[str, shapely.Point], ...], str]:
+    """
+    Return where a walk may begin.
+
+    Parameters
+    ----------
+    farm : Farm
+        With its places.
+    order : ScoutingOrder
+        With one block at least.
+    name : str, optional
+        Of the gate, as typed; without it any gate will do.
+
+    Returns
+    -------
+    tuple
+        Name and point of each, and what is to be said of it: empty where there is a gate.
+
+    Raises
+    ------
+    InputError
+        If no gate has that name.
+    """
+    gates = _places(farm, "gate")
+    if name is not None:
+        found = tuple(gate for gate in gates if gate[0].casefold() == name.strip().casefold())
+        if not found:
+            listed = ", ".join(gate for gate, _ in gates) or "none is drawn among the places"
+            fix = f"Gates of this farm: {listed}"
+            raise stop("E-GATE-UNKNOWN", "--from", f"no gate {quoted(name)}", fix)
+        return found, ""
+    first = farm.blocks.geometry.loc[order.entries[0].block]
+    if gates:
+        return tuple(sorted(gates, key=lambda gate: first.distance(gate[1]))[:MOST_GATES]), ""
+    if sheds := _places(farm, "shed"):
+        return sheds[:1], f"{NO_GATE} {sheds[0][0]}."
+    edge = f"the edge of {order.entries[0].block}"
+    point = shapely.get_point(shapely.get_exterior_ring(shapely.get_parts(first)[0]), 0)
+    return ((edge, point),), f"{NO_GATE} {edge}, and the way to it is not counted."
+
+
+def _places(farm: Farm, kind: str) -> tuple[tuple[str, shapely.Point], ...]:
+    is_its = (farm.places["kind"] == kind).to_numpy()
+    return tuple(
+        (str(name).strip() or kind, shape.representative_point())
+        for name, shape in zip(
+            farm.places["name"][is_its], farm.places.geometry[is_its], strict=True
+        )
+    )
