@@ -1,5 +1,6 @@
 """What is the most that any tour could collect?"""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -9,6 +10,7 @@ from geo.routing.visits import Vehicle, Visit, VisitProblem
 
 Windows = tuple[tuple[float, float], ...]
 
+SHORTEST = 1e-9  # minutes
 MOST_EDGES = 48  # our own choice: with fewer edges of time the bound is looser, never wrong
 
 
@@ -30,6 +32,8 @@ def most_prize(problem: VisitProblem) -> float:
         there and back once a tank, fill no more often than the litres ask for, and share their
         time.
     """
+    # Where some ways are straight lines a way round may be shorter: then it counts.
+    problem = replace(problem, travel=tuple(_shortest(travel) for travel in problem.travel))
     visits, minutes = [], []
     for visit in problem.visits:
         least, windows = _reachable(problem, visit)
@@ -39,6 +43,15 @@ def most_prize(problem: VisitProblem) -> float:
     if not visits:
         return 0.0
     return _programme(problem, visits, np.array(minutes))
+
+
+def _shortest(travel: FloatArray) -> FloatArray:
+    """Return times that no way round is shorter than."""
+    from scipy.sparse.csgraph import floyd_warshall
+
+    # Places at the same spot are no pair without a way between them.
+    linked: FloatArray = floyd_warshall(np.maximum(travel, SHORTEST))
+    return np.minimum(linked, travel)
 
 
 def _out_times(vehicle: Vehicle, travel: FloatArray) -> FloatArray:

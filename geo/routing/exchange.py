@@ -4,7 +4,7 @@ from math import inf
 
 from geo.routing.completion import completed, gaps_of, inserted, worth
 from geo.routing.schedule import Leg
-from geo.routing.visits import VisitProblem
+from geo.routing.visits import Vehicle, VisitProblem
 
 # Our own choices: how many visits a left-out one is held against, and how many trials in all.
 NEAREST, MOST_TRIALS = 8, 400
@@ -83,3 +83,49 @@ def _with_instead(
 def _prize(problem: VisitProblem, i: int) -> float:
     prize = problem.visits[i].prize
     return inf if prize is None else prize
+
+
+def tidied(problem: VisitProblem, routes: list[list[Leg]]) -> list[list[Leg]]:
+    """
+    Return routes without refills that the tank does not need.
+
+    Parameters
+    ----------
+    problem : VisitProblem
+        Who may visit what.
+    routes : list of list
+        What each vehicle does, in driving order.
+
+    Returns
+    -------
+    list of list
+        No visit is made later for it, since a way without a detour is no longer.
+    """
+    return [
+        _without_needless(problem, problem.vehicles[number], legs)
+        for number, legs in enumerate(routes)
+    ]
+
+
+def _without_needless(problem: VisitProblem, vehicle: Vehicle, legs: list[Leg]) -> list[Leg]:
+    kept: list[Leg] = []
+    capacity = inf if vehicle.capacity is None else vehicle.capacity
+    used = 0.0
+    for at, leg in enumerate(legs):
+        if leg[0] is not None:
+            used += problem.visits[leg[0]].demand
+        elif not (at == 0 and vehicle.starts_empty):
+            if used + _until_refill(problem, legs[at + 1 :]) <= capacity:
+                continue
+            used = 0.0
+        kept.append(leg)
+    return kept
+
+
+def _until_refill(problem: VisitProblem, legs: list[Leg]) -> float:
+    demand = 0.0
+    for visit, *_ in legs:
+        if visit is None:
+            break
+        demand += problem.visits[visit].demand
+    return demand

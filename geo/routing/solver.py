@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 from warnings import catch_warnings, simplefilter
 
 from geo.routing.bound import most_prize
-from geo.routing.exchange import exchanged
+from geo.routing.exchange import exchanged, tidied
 from geo.routing.schedule import Leg, first_refill, scheduled
 from geo.routing.search_data import (
     LARGEST_PRIZE,
@@ -61,7 +61,7 @@ def solve(
         begin = routes if any(visit.prize for visit in problem.visits) else None
         found = _searched(problem, options, begin, seed=seed, limits=(iterations, stalled))
         routes = max(routes, exchanged(problem, found), key=lambda one: _merit(problem, one))
-    timed = _timed(problem, routes)
+    timed = _timed(problem, tidied(problem, routes))
     return _judged(problem, timed)
 
 

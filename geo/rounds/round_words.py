@@ -1,0 +1,138 @@
+"""Why is a day's round short or empty, and why is a block left out, in plain sentences?"""
+
+from collections.abc import Iterator, Sequence
+
+from geo.rounds.day_round import Stop
+from geo.rounds.order import SprayOrder
+from geo.rounds.ready import ReadyRound
+from geo.season.farm import Farm
+from geo.windows.ask_material import planned
+from geo.windows.open_hours import Windows
+
+MOST_NAMED = 8  # our own choice: a line holds no more names
+
+
+def left_out_words(
+    *, is_begun: bool, has_pieces: bool, has_sprayer: bool, minutes: float, longest: float
+) -> str:
+    """
+    Return why a block is not reached, or not to its last row.
+
+    Parameters
+    ----------
+    is_begun : bool
+        Whether some of its rows are sprayed.
+    has_pieces : bool
+        Whether its rows fit a tank at all.
+    has_sprayer : bool
+        Whether any sprayer may carry the materials.
+    minutes : float
+        That its shortest load takes.
+    longest : float
+        Minutes of its longest open stretch in the working day.
+
+    Returns
+    -------
+    str
+        One sentence.
+    """
+    if not has_sprayer:
+        return "No sprayer here may carry the planned materials."
+    if not has_pieces:
+        return "One row takes more than the tank holds."
+    if longest < minutes:
+        return (
+            f"No open hours in a row are long enough: a load takes {minutes:.0f} min, the longest "
+            f"stretch is {longest:.0f} min."
+        )
+    if is_begun:
+        return "No time is left for its other rows."
+    return "No time is left: the hours go to blocks that lose more for each hour and way."
+
+
+def day_notes(
+    farm: Farm, order: SprayOrder, windows: Windows, ready: ReadyRound, able: frozenset[int]
+) -> Iterator[str]:
+    """
+    Return why the day is short or empty.
+
+    Parameters
+    ----------
+    farm : Farm
+        Settings and labels.
+    order : SprayOrder
+        Of today.
+    windows : Windows
+        The rules' verdict.
+    ready : ReadyRound
+        All numbers of the round.
+    able : frozenset of int
+        Sprayers that may carry the materials.
+
+    Yields
+    ------
+    str
+        A sentence each.
+    """
+    if not windows.start:
+        yield "No hour of forecast is known, so no hour can be called open: nothing is planned."
+    elif not order.entries:
+        yield _no_entries(order)
+    if ready.hours <= 0.0:
+        yield "There are no hours of work: nothing is planned."
+    for number, sprayer in enumerate(ready.sprayers):
+        if number not in able:
+            yield (
+                f"{sprayer.name} stays in the shed: its tank is not kept stirred, and "
+                f"{' with '.join(planned(farm))} settles."
+            )
+    if windows.start and order.horizon_days < farm.settings.horizon_days:
+        yield (
+            f"Weather is known for {order.horizon_days} of {farm.settings.horizon_days} days: what "
+            "waiting costs is counted no further."
+        )
+    yield from _without_label(farm)
+
+
+def _without_label(farm: Farm) -> Iterator[str]:
+    known = {label.material for label in farm.labels or ()}
+    for material in planned(farm):
+        if material not in known:
+            yield (
+                f"No label row for {material}: amounts, re-entry and days to harvest are not "
+                "known. Check the label."
+            )
+
+
+def _no_entries(order: SprayOrder) -> str:
+    if not order.cannot_now:
+        return "No block is worth a spray today: nothing is planned."
+    rules = ", ".join(dict.fromkeys(held.title or held.rule for held in order.cannot_now))
+    return f"No block is open today: {len(order.cannot_now)} are closed by {rules}."
+
+
+def beyond_words(order: SprayOrder, stops: Sequence[Stop]) -> Iterator[str]:
+    """
+    Return which blocks the round takes in though sprayer hours do not reach them by rank.
+
+    Parameters
+    ----------
+    order : SprayOrder
+        With how far the hours reach.
+    stops : sequence of Stop
+        Of all sprayers.
+
+    Yields
+    ------
+    str
+        One sentence, or none.
+    """
+    within = {entry.block: entry.is_within for entry in order.entries}
+    beyond = list(dict.fromkeys(stop.block for stop in stops if within[stop.block] is False))
+    if beyond:
+        named = ", ".join(beyond[:MOST_NAMED])
+        more = f" and {len(beyond) - MOST_NAMED} more" if len(beyond) > MOST_NAMED else ""
+        yield (
+            "Time is left over, or the way leads by, for blocks that the hours do not reach by "
+            f"rank: {named}{more}."
+        )
