@@ -189,19 +189,23 @@ def _left_out(
 
 
 def _why_not(one: Candidate, *, morning: Morning, hours: float) -> NotWalked:
-    block = one.entry.block
-    open_from, open_until = morning.hours.get(block, (morning.opens, morning.opens))
-    if block in morning.re_entry_ends and morning.re_entry_ends[block] is None:
-        words = "Sprayed, and the label's re-entry hours are not known: do not enter."
-    elif open_until - open_from < timedelta(minutes=one.walk.minutes):
-        words = f"Its look takes {one.walk.minutes:.0f} minutes, and it is not open so long."
+    block, takes = one.entry.block, f"Its look takes {one.walk.minutes:.0f} minutes"
+    if block not in morning.hours:
+        words = one.entry.when or "Nobody should walk there in these hours."
+    elif one.walk.minutes > hours * MINUTES_AN_HOUR:
+        words = f"{takes} alone."
+    elif _open_minutes(block, morning) < one.walk.minutes:
+        words = f"{takes}, and it is not open so long."
         if ends := morning.re_entry_ends.get(block):
             words = f"{words[:-1]}: do not enter before {ends:%d %b %H:%M}."
-    elif one.walk.minutes > hours * MINUTES_AN_HOUR:
-        words = f"Its look alone takes {one.walk.minutes:.0f} minutes."
     else:
         words = "In the time there is, others together are worth more."
     return NotWalked(one.entry, words)
+
+
+def _open_minutes(block: str, morning: Morning) -> float:
+    first, last = morning.hours[block]
+    return _minutes(morning, last) - _minutes(morning, first)
 
 
 def _clock(opens: datetime, minutes: float) -> datetime:

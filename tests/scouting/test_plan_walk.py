@@ -127,8 +127,15 @@ def test_a_sprayed_block_is_walked_after_its_re_entry_time_or_not_at_all(farm_ma
     shut = planned(farm_made, hours=4.0, B01=CLOSES - timedelta(minutes=5), B02=None)
     reasons = {one.entry.block: one.reason for one in shut.left_out}
     assert "do not enter before 14 Aug 10:25" in reasons["B01"]
-    assert "not known: do not enter" in reasons["B02"]
+    assert reasons["B02"] == "Nobody should walk there in these hours."
     assert {visit.entry.block for visit in shut.visits} == {"B06", "B07"}
+
+
+def test_why_a_block_is_closed_is_said_in_the_words_of_the_order(farm_made: Made) -> None:
+    heat = "30 °C or more is forecast from the start of these hours: walk another day."
+    hot = order_of(replace(entry(1, "B01"), when=heat), entry(2, "B02"))
+    walk = planned(farm_made, order=hot, B01=None)
+    assert walk.left_out[0].reason == heat
 
 
 def test_where_there_is_no_time_nobody_walks_and_it_says_so(farm_made: Made) -> None:
@@ -137,7 +144,7 @@ def test_where_there_is_no_time_nobody_walks_and_it_says_so(farm_made: Made) -> 
     assert walk.leaves == walk.returns == OPENS
     assert walk.way == ()
     assert walk.value_share == walk.metres == 0.0
-    assert "Its look alone takes" in walk.left_out[0].reason
+    assert walk.left_out[0].reason.endswith(" minutes alone.")
     short = planned(farm_made, hours=0.8)
     assert "In the time there is, others together are worth more." in {
         one.reason for one in short.left_out
