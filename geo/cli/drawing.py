@@ -18,17 +18,23 @@ def plots(  # numpydoc ignore=PR01
     svg: Annotated[
         bool, typer.Option("--svg", help="Write each drawing as an SVG file as well.")
     ] = False,
+    png: Annotated[
+        bool, typer.Option("--png", help="Write each drawing as SVG and as PNG.")
+    ] = False,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
     out: Annotated[Path, typer.Option("--out", help="Folder for the pages.")] = DEFAULT_OUT,
 ) -> None:
     """Draw the season of each block, and the classes of all blocks day by day."""
+    from geo.exports.png import need_png
     from geo.pipeline import run
     from geo.pipeline.pages import write_plots
 
     folder = farm or farm_here()
     wanted = list(dict.fromkeys(blocks or ()))
     try:
+        if png:
+            need_png()
         with progress() as say:
             outcome = run(folder, say=say)
             of = disease_asked(disease, outcome.farm.settings.disease)
@@ -36,7 +42,9 @@ def plots(  # numpydoc ignore=PR01
             for name in wanted:
                 check_block(name, known, str(folder))
             say("drawing")
-            paths = write_plots(outcome, of.key, out, blocks=wanted or None, with_files=svg)
+            paths = write_plots(
+                outcome, of.key, out, blocks=wanted or None, with_files=svg or png, with_png=png
+            )
     except InputError as error:
         raise fail(error) from error
     made = " (made scenario)" if outcome.farm.is_made else ""

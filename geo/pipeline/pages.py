@@ -13,6 +13,7 @@ from geo.exports.plot_files import (
     write_days_drawing,
     write_drawings,
 )
+from geo.exports.png import write_png
 from geo.exports.season_page import write_season_page
 from geo.pipeline.run import Outcome
 
@@ -51,7 +52,13 @@ def write_comparison(
 
 
 def write_plots(
-    outcome: Outcome, key: str, folder: Path, *, blocks: Sequence[str] | None, with_files: bool
+    outcome: Outcome,
+    key: str,
+    folder: Path,
+    *,
+    blocks: Sequence[str] | None,
+    with_files: bool = False,
+    with_png: bool = False,
 ) -> dict[str, Path]:
     """
     Write the seasons of blocks and the farm's blocks by day.
@@ -68,6 +75,8 @@ def write_plots(
         Whose seasons; None for all, as many as a page holds.
     with_files : bool
         Whether each drawing is written as an SVG file too.
+    with_png : bool
+        Whether each of those is written as PNG as well.
 
     Returns
     -------
@@ -85,4 +94,7 @@ def write_plots(
         if with_files:
             write_drawings(drawings, farm=farm, season=season)
             write_days_drawing(by_day, farm=farm, season=season)
+        if with_png:
+            for drawing in (*drawings.values(), by_day):
+                write_png(drawing)
     return paths | ({"drawings": folder / DRAWINGS} if with_files else {})

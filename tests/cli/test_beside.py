@@ -1,6 +1,7 @@
 """The commands that lay blocks side by side and draw them, as typed."""
 
 import re
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -89,6 +90,26 @@ def test_plots_writes_pages_and_on_request_files(tmp_path: Path) -> None:
         "season-010-B10.svg",
         "season-014-B14.svg",
     ]
+
+
+def test_plots_writes_png_beside_each_drawing(tmp_path: Path) -> None:
+    told = typed("plots", "B10", "--png", out=tmp_path)
+    assert told.exit_code == 0
+    assert sorted(path.name for path in (tmp_path / "drawings").iterdir()) == [
+        "blocks-by-day.png",
+        "blocks-by-day.svg",
+        "season-010-B10.png",
+        "season-010-B10.svg",
+    ]
+
+
+def test_plots_says_how_to_get_what_renders_png(tmp_path, monkeypatch) -> None:
+    monkeypatch.setitem(sys.modules, "resvg_py", None)
+    told = typed("plots", "B10", "--png", out=tmp_path)
+    assert told.exit_code == FAILED
+    assert told.stderr.startswith("E-PNG-LIBRARY STOP --png: the library that renders PNG")
+    assert "mangoblock-risk[png]" in told.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_plots_refuses_a_block_that_is_not_there(tmp_path: Path) -> None:
