@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from geo.errors import stop
+from geo.exports.out_folder import output_folder
 from geo.exports.walk_gpx import write_walk_gpx
 from geo.exports.walk_sheet import write_walk_sheet
 from geo.pipeline.run import Outcome
@@ -14,6 +15,8 @@ from geo.scouting.starts import starts_of
 from geo.scouting.walk import Walk
 
 SHEET, GPX = "walk-sheet.html", "walk.gpx"
+# What stands in each of ours, and in no other program's.
+OURS = {SHEET: b"Walk sheet", GPX: b'creator="mangoblock-risk'}
 MOST_HOURS = 12.0  # our own choice: nobody looks longer
 
 
@@ -86,19 +89,14 @@ def write_walk(outcome: Outcome, walk: Walk, folder: Path, *, disease: str) -> d
     Raises
     ------
     InputError
-        If the folder cannot be written to.
+        If the folder cannot be written to, or a file in it is one of the farm's own.
     """
-    paths = {"to print": folder / SHEET, "for a phone": folder / GPX}
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        write_walk_sheet(paths["to print"], farm=outcome.farm, walk=walk, disease=disease)
+    farm, paths = outcome.farm, {"to print": folder / SHEET, "for a phone": folder / GPX}
+    with output_folder(folder, farm=farm, paths=paths):
+        write_walk_sheet(paths["to print"], farm=farm, walk=walk, disease=disease)
         write_walk_gpx(
-            paths["for a phone"], farm=outcome.farm, walk=walk, disease=disease_with(disease).name
+            paths["for a phone"], farm=farm, walk=walk, disease=disease_with(disease).name
         )
-    except OSError as error:
-        found = f"cannot be written to ({error.strerror or error})"
-        fix = "Name another folder with --out, or free some space"
-        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
     return paths
 
 
@@ -109,7 +107,9 @@ def clear_walk(folder: Path) -> None:
     Parameters
     ----------
     folder : pathlib.Path
-        Where they may be.
+        Where they may be. A file of that name that is not ours stays: somebody's own track, say.
     """
-    for name in (SHEET, GPX):
-        (folder / name).unlink(missing_ok=True)
+    for name, ours in OURS.items():
+        path = folder / name
+        if path.is_file() and ours in path.read_bytes():
+            path.unlink()

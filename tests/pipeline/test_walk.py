@@ -33,7 +33,9 @@ def test_an_old_sheet_is_not_left_lying(walk: Walk, tmp_path: Path) -> None:
     write_walk(demo_outcome(), walk, tmp_path, disease=DISEASE)
     clear_walk(tmp_path)
     assert list(tmp_path.iterdir()) == []
+    (tmp_path / GPX).write_text("<gpx creator='my own receiver'/>")
     clear_walk(tmp_path)
+    assert [path.name for path in tmp_path.iterdir()] == [GPX]
 
 
 def test_a_folder_that_cannot_be_written_to_is_said(walk: Walk, tmp_path: Path) -> None:
