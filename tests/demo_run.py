@@ -17,6 +17,7 @@ NAMES = frozenset(
         "gates.csv",
         "materials.csv",
         "scouting-order.csv",
+        "tally.html",
         "risk.csv",
         "tables.xlsx",
         "blocks.gpkg",

@@ -98,9 +98,9 @@ class OfflineFigure(Figure):
         return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
 
 
-def still_page(*, title: str, style: str, body: str) -> str:
+def still_page(*, title: str, style: str, body: str, script: str = "") -> str:
     """
-    Return a page without scripts.
+    Return a page without scripts, or with one.
 
     Parameters
     ----------
@@ -110,16 +110,19 @@ def still_page(*, title: str, style: str, body: str) -> str:
         Style sheet.
     body : str
         Markup.
+    script : str
+        What runs once the body is there.
 
     Returns
     -------
     str
         HTML with its content policy; the same bytes for the same parts.
     """
+    last = f"<script>\n{guarded(script)}</script>\n" if script else ""
     html = (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f"<title>{title}</title>\n{VIEWPORT}\n<style>\n{style}</style>\n</head>\n"
-        f"<body>\n{body}\n</body>\n</html>\n"
+        f"<body>\n{body}\n{last}</body>\n</html>\n"
     )
     check_offline(html)
     return html.replace("<head>", f"<head>\n{_policy(html)}", 1)

@@ -20,6 +20,7 @@ from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
 from geo.exports.run_record import run_record, write_run_record
 from geo.exports.semicolons import with_semicolons
+from geo.exports.tally_page import write_tally_page
 from geo.exports.workbook import write_workbook
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome, Say
@@ -59,6 +60,7 @@ def write(
         "closed hours": folder / "gates.csv",
         "from your labels": folder / "materials.csv",
         "scouting order": folder / "scouting-order.csv",
+        "tally page": folder / "tally.html",
         "every disease": folder / "risk.csv",
         "the tables": folder / "tables.xlsx",
         "for desktop GIS": folder / "blocks.gpkg",
@@ -113,6 +115,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
         materials=outcome.materials,
     )
     write_days_page(paths["blocks by day"], farm=farm, season=season)
+    write_tally_page(paths["tally page"], farm=farm, risks=risks)
     write_rules_page(
         paths["other rules"],
         farm=farm,

@@ -139,7 +139,7 @@
       ),
     );
     return [
-      element("p", { class: "about" }, app.words.walk),
+      element("p", { class: "about" }, app.words.walk, " ", element("a", { href: "tally.html" }, "Tally on this device")),
       element(
         "p",
         { class: "about" },

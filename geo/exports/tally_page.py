@@ -1,0 +1,120 @@
+"""A page on which a scout tallies trees on a phone, without a network."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from markupsafe import escape
+
+from geo.exports.files import write_text
+from geo.exports.offline import still_page
+from geo.exports.page_risk import Risk
+from geo.exports.page_words import CAUTIONS, day_words
+from geo.exports.templates import filled, joined
+from geo.reference.diseases import Disease
+from geo.reference.growth_stages import SCALE_OF_ORGAN, growth_stages
+from geo.reference.number import values
+from geo.season.farm import Farm
+
+# Share of the organs of a tree that is covered: bounds common in work on mango, from memory; they
+# vary between papers. Kept beside the count and not computed with.
+SEVERITY = ("none", "up to 10 %", "11 to 25 %", "26 to 50 %", "51 to 75 %", "over 75 %")
+
+
+def write_tally_page(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
+    """
+    Write the page.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Replaced only when the new page is complete.
+    farm : Farm
+        Names.
+    risks : sequence of Risk
+        One a disease, the chosen one first.
+    """
+    write_text(path, tally_html(farm=farm, risks=risks))
+
+
+def tally_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
+    """
+    Return the page.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names.
+    risks : sequence of Risk
+        One a disease, the chosen one first.
+
+    Returns
+    -------
+    str
+        HTML that asks no network for anything; the same bytes for the same input.
+    """
+    made = " (made scenario)" if farm.is_made else ""
+    text = json.dumps(tally_data(farm, risks), ensure_ascii=False, separators=(",", ":"))
+    body = filled(
+        "tally.html",
+        farm=farm,
+        today=day_words(farm.today),
+        when=risks[0].scouting.when,
+        severity=SEVERITY,
+        cautions=CAUTIONS,
+    )
+    # Within a script element only this character could end it.
+    data = text.replace("<", "\\u003c")
+    return still_page(
+        title=str(escape(f"{farm.name}{made}: tally")),
+        style=joined(("page.css", "tally.css")),
+        body=f'{body}\n<script type="application/json" id="tally-data">{data}</script>',
+        script=joined(("tally.js", "tally-screen.js")),
+    )
+
+
+def tally_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
+    """
+    Return what the page knows.
+
+    Parameters
+    ----------
+    farm : Farm
+        Names.
+    risks : sequence of Risk
+        One a disease, the chosen one first.
+
+    Returns
+    -------
+    dict
+        Ready for JSON: blocks, and by disease what is counted, its stages and each block's look.
+    """
+    place_of = {str(block): place for place, block in enumerate(farm.blocks.index)}
+    return {
+        "farm": farm.name,
+        "blocks": [
+            {"id": block, "name": str(name)}
+            for block, name in zip(place_of, farm.blocks["name"], strict=True)
+        ],
+        "diseases": [_disease(risk, place_of) for risk in risks],
+    }
+
+
+def _disease(risk: Risk, place_of: dict[str, int]) -> dict[str, Any]:
+    disease = risk.disease
+    return {
+        "name": disease.name,
+        "organs": disease.organs,
+        "short": disease.short,
+        "each": int(values("scouting", "look")["organs_per_tree"]),
+        "stages": _stages(disease),
+        "order": [[place_of[entry.block], entry.trees] for entry in risk.scouting.entries],
+    }
+
+
+def _stages(disease: Disease) -> list[list[str]]:
+    scale = SCALE_OF_ORGAN[disease.organ]
+    return [
+        [stage.code, stage.meaning] for stage in growth_stages().values() if stage.scale == scale
+    ]
