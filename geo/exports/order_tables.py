@@ -74,6 +74,7 @@ SCOUTING_COLUMNS = (
     "walk_from",
     "walk_until",
     "when",
+    "option",
     "note",
     "honesty_level",
     "scenario",
@@ -192,7 +193,7 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
             farm.name, order.today, entry.rank, entry.block, _name(farm, entry.block), entry.score,
             entry.doubt, entry.stake, entry.days_since_look, entry.chosen,
             entry.trees, entry.organs_per_tree, entry.share_left, entry.reason, entry.proof,
-            hour_text(entry.walk_from), hour_text(entry.walk_until), entry.when,
+            hour_text(entry.walk_from), hour_text(entry.walk_until), entry.when, entry.option,
             str(farm.blocks.loc[entry.block, "note"]), LEVEL, _scenario(farm),
         ]
         for entry in order.entries

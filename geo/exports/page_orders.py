@@ -108,6 +108,7 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
             "each": entry.organs_per_tree,
             "proof": entry.proof,
             "when": entry.when,
+            "option": entry.option,
             "reason": entry.reason,
         }
         for entry in scouting.entries

@@ -1,4 +1,4 @@
-"""Read a CSV file as text, with rows counted as the spreadsheet shows them."""
+"""Read a CSV file or a workbook as text, with rows counted as the spreadsheet shows them."""
 
 import csv
 import io
@@ -10,6 +10,7 @@ import pandas as pd
 from geo.errors import Outcome
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
+from geo.inputs.workbooks import WorkbookError, first_sheet, is_workbook
 
 # What loggers and spreadsheets write where nothing was measured.
 MISSING = ("", "nan", "na", "n/a", "null", "none", "-", "--", "---", "-9999", "-999", "-9999.0")
@@ -19,7 +20,7 @@ def read_table(
     reading: Reading, *, required: Sequence[str], optional: Sequence[str] = ()
 ) -> pd.DataFrame:
     """
-    Return the named columns of a CSV file as text.
+    Return the named columns of a CSV file, or of a workbook's first sheet, as text.
 
     Parameters
     ----------
@@ -42,7 +43,7 @@ def read_table(
     if reading.is_blank():
         fix = f"Fill it: its first row names the columns {', '.join(required)}"
         raise reading.refused("E-FILE-EMPTY", "", found="file is empty", fix=fix)
-    header, *rows = _records(reading)
+    header, *rows = _records(reading) or [[""]]
     named = [plain(cell) for cell in header]
     for column in required:
         if plain(column) not in named:
@@ -79,6 +80,11 @@ def _column(rows: list[list[str]], place: int | None) -> list[str]:
 def _records(reading: Reading) -> list[list[str]]:
     records: list[list[str]] = []
     fix = "Save the table as CSV UTF-8"
+    if is_workbook(reading.content()):
+        try:
+            return first_sheet(reading.content())
+        except WorkbookError as error:
+            raise reading.refused("E-WORKBOOK", "", found=str(error), fix=fix) from error
     try:
         text = reading.content().decode("utf-8-sig")
         records.extend(csv.reader(io.StringIO(text, newline=""), strict=True))

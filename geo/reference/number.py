@@ -31,6 +31,7 @@ UNITS = frozenset(
         "K m-1",
         "K s m-1",
         "W m-2",
+        "a",
         "d",
         "d-1",
         "degC",

@@ -41,6 +41,8 @@ class ScoutingEntry:
         One plain sentence.
     when : str
         The hours of a look in words: re-entry, heat, dew.
+    option : str
+        What may be done by hand, with what is known of it; empty where nothing applies.
     walk_from, walk_until : datetime.datetime or None
         Local; None where nobody should walk in the hours of the walk.
     """
@@ -58,6 +60,7 @@ class ScoutingEntry:
     proof: str
     reason: str
     when: str = ""
+    option: str = ""
     walk_from: datetime | None = None
     walk_until: datetime | None = None
 

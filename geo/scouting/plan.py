@@ -10,6 +10,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.scouting.look import Look, count_words, look_at, proof_words
 from geo.scouting.order import CLOSED, DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
+from geo.scouting.sanitation import sanitation_words
 from geo.scouting.value import chance_of_other_decision, hazard_cases, value_of_knowing
 from geo.scouting.walk_hours import walk_hours
 from geo.scouting.when import block_words, farm_words
@@ -92,6 +93,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             proof=proof_words(look, int(i), disease.organs),
             reason=f"{_reason(season, int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
             when=block_words(hours, season, int(i), disease=disease.name),
+            option=_option(farm, season, int(i)),
             walk_from=hours.clock(hours.block_start[i]) if hours and is_open[i] else None,
             walk_until=hours.clock(hours.block_end[i]) if hours and is_open[i] else None,
         )
@@ -161,16 +163,27 @@ def _reason(season: xr.Dataset, block: int) -> str:
     return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha."
 
 
-def _last_count(season: xr.Dataset, block: int) -> str:
-    """Return the newest count of a block with its interval, or nothing where there is none."""
+def _newest_count(season: xr.Dataset, block: int) -> tuple[float, float]:
+    """Return infected and inspected organs of a block's newest count, 0 where there is none."""
     is_own = season.visit_block.values == block
     if not is_own.any():
-        return ""
+        return 0.0, 0.0
     newest = np.flatnonzero(is_own)[np.argmax(season.visit_day.values[is_own])]
-    infected, inspected = (
-        float(season[name].values[newest]) for name in ("visit_infected", "visit_inspected")
-    )
-    return f" ({count_words(infected, inspected)})"
+    return float(season.visit_infected.values[newest]), float(season.visit_inspected.values[newest])
+
+
+def _last_count(season: xr.Dataset, block: int) -> str:
+    """Return the newest count of a block with its interval, or nothing where there is none."""
+    infected, inspected = _newest_count(season, block)
+    return f" ({count_words(infected, inspected)})" if inspected else ""
+
+
+def _option(farm: Farm, season: xr.Dataset, block: int) -> str:
+    """Return what may be done by hand in a block that was counted lately."""
+    if not season.days_since_look.values[block] < farm.settings.visit_interval_days:
+        return ""
+    infected, inspected = _newest_count(season, block)
+    return sanitation_words(farm, season, block, infected=infected, inspected=inspected)
 
 
 def _days_ago(days: float) -> str:

@@ -52,6 +52,21 @@ def test_a_spray_is_named_as_the_cause_and_its_block_has_an_exact_split(
     assert "B23 against then" not in said  # a neighbour that moved by less than anybody sees
 
 
+def test_a_find_typed_in_after_a_walk_moves_its_block_by_what_is_told(
+    told: Told, tmp_path: Path
+) -> None:
+    farm = Path(shutil.copytree(FARM, tmp_path / "farm"))
+    with (farm / "scouting.csv").open("a", encoding="utf-8") as looks:
+        looks.write("2026-02-17,B07,110,30,,from the tally\n")
+    code, said = told("--since", str(demo_folder() / RECORD), "--farm", str(farm))
+    assert code == 0
+    assert 'scouting: 34 used of "scouting.csv", 33 then: counts or stages entered' in said
+    after, before = (one.season.hazard_ahead.to_series() for one in (run(farm), demo_outcome()))
+    ratio = after["B07"] / before["B07"]
+    assert ratio > 1.2
+    assert f"B07: {ratio:.2g} times then: more of its own panicles carry mildew (× " in said
+
+
 def test_the_ratios_of_each_block_multiply_to_its_change(sprayed: Path) -> None:
     for key in ("panicle_mildew", "leaf_mildew"):
         found = changes_since(demo_folder() / RECORD, run(sprayed), disease_with(key))

@@ -89,7 +89,7 @@
     );
     const reasons = [spray, apart, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
     if (spray) reasons.splice(1, 0, spray.waiting);
-    if (scouting) reasons.push(scouting.proof, scouting.when);
+    if (scouting) reasons.push(scouting.proof, scouting.when, scouting.option);
     const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
     return [
