@@ -16,6 +16,7 @@ from geo.exports.page_data import page_data
 from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
+from geo.exports.page_ways import Ways, lettered, ways_data
 from geo.exports.page_windows import windows_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
 from geo.exports.paper import paper_html
@@ -34,6 +35,7 @@ SCRIPTS = (
     "words.js",
     "layer.js",
     "arrows.js",
+    "ways.js",
     "places.js",
     "ground.js",
     "map.js",
@@ -58,6 +60,7 @@ def write_map(
     risks: Sequence[Risk],
     windows: Windows | None = None,
     materials: Sequence[Labelled] | None = None,
+    ways: Ways | None = None,
 ) -> None:
     """
     Write the map page, replacing an earlier one only when the new one is complete.
@@ -74,8 +77,12 @@ def write_map(
         Which rule closes which hour, for the strip on the card; None to leave it out.
     materials : sequence of Labelled or None
         What of the user's label file could be sprayed, for the card.
+    ways : Ways or None
+        Round and walk, if they are planned.
     """
-    write_text(path, map_html(farm=farm, risks=risks, windows=windows, materials=materials))
+    write_text(
+        path, map_html(farm=farm, risks=risks, windows=windows, materials=materials, ways=ways)
+    )
 
 
 def map_html(
@@ -84,6 +91,7 @@ def map_html(
     risks: Sequence[Risk],
     windows: Windows | None = None,
     materials: Sequence[Labelled] | None = None,
+    ways: Ways | None = None,
 ) -> str:
     """
     Return the map page.
@@ -98,6 +106,8 @@ def map_html(
         Which rule closes which hour, for the strip on the card; None to leave it out.
     materials : sequence of Labelled or None
         What of the user's label file could be sprayed, for the card.
+    ways : Ways or None
+        Round and walk, if they are planned.
 
     Returns
     -------
@@ -110,6 +120,7 @@ def map_html(
     if windows is not None:
         data["windows"] = windows_data(windows)
     data["materials"] = materials_data(None if farm.labels is None else materials or ())
+    data |= ways_data(farm, ways or Ways())
     season = risks[0].season
     ground = folium.Map(
         tiles=None,
@@ -176,6 +187,9 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         year=farm.today.year,
         key=class_key(),
         apart=data["apart"],
+        has_round=bool(data["round"]),
+        letters=lettered([way["name"] for way in data["round"]]),
+        has_walk=bool(data["walk"]),
         unknown_colour=NOT_KNOWN_COLOUR,
         meaning=MEANING_OF_ONE,
         cautions=CAUTIONS,

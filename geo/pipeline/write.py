@@ -15,6 +15,7 @@ from geo.exports.materials_table import write_materials
 from geo.exports.order_tables import write_scouting_order, write_spray_order
 from geo.exports.out_folder import output_folder
 from geo.exports.page_risk import Risk
+from geo.exports.page_ways import Ways
 from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
@@ -28,7 +29,12 @@ from geo.reference.diseases import DISEASES, disease_with
 
 
 def write(
-    outcome: Outcome, folder: Path, *, semicolons: bool = False, say: Say = lambda _: None
+    outcome: Outcome,
+    folder: Path,
+    *,
+    ways: Ways | None = None,
+    semicolons: bool = False,
+    say: Say = lambda _: None,
 ) -> dict[str, Path]:
     """
     Write the map, the two orders, the blocks, the cells, the other rules and the run record.
@@ -39,6 +45,8 @@ def write(
         What a run decided.
     folder : pathlib.Path
         Made if it is not there. Files of an earlier run are replaced one by one, each whole.
+    ways : Ways or None
+        Round and walk to draw on the map, if they are planned.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas, for spreadsheets of countries that write them.
     say : callable
@@ -74,7 +82,7 @@ def write(
         "run record": folder / "run.json",
     }
     with output_folder(folder, farm=outcome.farm, paths=paths):
-        _write_all(outcome, paths, say=say)
+        _write_all(outcome, paths, ways=ways, say=say)
         if semicolons:
             for path in paths.values():
                 if path.suffix == ".csv":
@@ -82,7 +90,7 @@ def write(
     return paths
 
 
-def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
+def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, say: Say) -> None:
     farm, season = outcome.farm, outcome.season
     spray, scouting, risks = outcome.spray, outcome.scouting, _risks(outcome)
     disease = disease_with(farm.settings.disease).name
@@ -113,6 +121,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, say: Say) -> None:
         risks=risks,
         windows=outcome.windows,
         materials=outcome.materials,
+        ways=ways,
     )
     write_days_page(paths["blocks by day"], farm=farm, season=season)
     write_tally_page(paths["tally page"], farm=farm, risks=risks)

@@ -13,31 +13,14 @@ from playwright.sync_api import Browser
 from geo.exports.drawings import drawings
 from geo.exports.walk_map import inset, overview, path_of, pushed_apart
 from geo.exports.walk_sheet import walk_html, write_walk_sheet
-from geo.scouting.plan_walk import plan_walk
 from geo.scouting.walk import Walk
 from tests.exports.conftest import DESK, PHONE
 from tests.exports.made import HOSTILE, HOSTILE_TEMPLATE, Made
-from tests.scouting.made_walk import OPENS, entry, morning, order_of
+from tests.exports.made_walks import walk_through
+from tests.scouting.made_walk import OPENS
 
 DISEASE = "panicle_mildew"
 BLOCKS = ("B03", "B05", "B01", "B02", "B06", "B07")
-
-
-def walk_through(
-    farm_made: Made, counts: dict[str, int], *, hours: float = 3.0, **closed: object
-) -> Walk:
-    entries = [
-        entry(rank, block, count=count) for rank, (block, count) in enumerate(counts.items(), 1)
-    ]
-    gate = farm_made.farm.places[farm_made.farm.places["kind"] == "gate"].iloc[0]
-    return plan_walk(
-        farm_made.farm,
-        farm_made.season,
-        order_of(*entries),
-        morning=morning(list(counts), **closed),
-        hours=hours,
-        starts=[(str(gate["name"]), gate.geometry)],
-    )
 
 
 @pytest.fixture(scope="module")

@@ -44,6 +44,7 @@
       coolest: coolest(app),
       arrivals: page.arrivalsLayer(app),
       apart: apart(app),
+      ...page.waysLayers(data),
       places: L.layerGroup(data.places.map((place) => drawn(place))),
     };
     map.eachLayer((layer) => {
