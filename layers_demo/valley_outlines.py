@@ -60,6 +60,9 @@ PLACES: list[tuple[str, str, list[tuple[float, float]]]] = [
     ("house", "Pickers' house", [(830, -230)]),
     ("hive", "Hives", [(120, 262)]),
     ("station", "Weather station", [(STATION_ALONG, STATION_ACROSS)]),
+    ("track", "Shoulder track", [(210, 684), (330, 697), (566, 696), (576, 686), (1070, 686)]),
+    ("track", "Hollow track", [(1360, 370), (1358, 506), (1215, 506)]),
+    ("track", "Rim track", [(456, -392), (690, -394), (935, -394)]),
 ]
 
 

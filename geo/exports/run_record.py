@@ -167,6 +167,11 @@ def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "visit_interval_days": farm.settings.visit_interval_days,
         "sprayer": farm.settings.sprayer,
         "agitated": farm.settings.agitated,
+        "sprayers": [asdict(sprayer) for sprayer in farm.settings.sprayers],
+        "round": {
+            **asdict(farm.settings.day_round),
+            "start": str(farm.settings.day_round.start or ""),
+        },
         "reapply_line": farm.settings.reapply_line,
         "kernel": farm.settings.kernel,
         "wind_rose": farm.settings.wind_rose,

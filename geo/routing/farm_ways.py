@@ -1,12 +1,13 @@
 """How far is it on the farm's tracks from shed and water to each block, and from block to block?"""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from pyproj import CRS, Transformer
 
-from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.arrays import AnyArray, BoolArray, FloatArray, IntArray
 from geo.reference.number import numbers
 from geo.routing.tracks import Tracks, tracks_of
 from geo.routing.ways import Ways, ways_between
@@ -78,6 +79,7 @@ def farm_ways(farm: Farm) -> FarmWays:
     entries[gate >= 0] = spots["gate"][gate[gate >= 0]]
     points = np.concatenate([entries, spots["water"], [start]])
     ways = ways_between(tracks, shapely.get_coordinates(points), reach=assumed["track_reach"])
+    blocks = [str(block) for block in farm.blocks.index]
     last = len(points) - 1
     if not len(spots["water"]):
         notes.append(f"No place of kind water is drawn: tanks are filled at {start_name}.")
@@ -89,7 +91,7 @@ def farm_ways(farm: Farm) -> FarmWays:
         water_names=named["water"] if has_water else (start_name,),
         start=last,
         start_name=start_name,
-        notes=(*notes, *_said(tracks, ways, list(farm.blocks.index), assumed["track_gap"])),
+        notes=(*notes, *_said(tracks, ways, blocks, assumed)),
     )
 
 
@@ -149,19 +151,31 @@ def _entries(outlines: AnyArray, tracks: Tracks, start: shapely.Point) -> AnyArr
     return entries
 
 
-def _said(tracks: Tracks, ways: Ways, blocks: list[object], gap: float) -> list[str]:
+def _said(
+    tracks: Tracks, ways: Ways, blocks: list[str], assumed: dict[str, float]
+) -> Iterator[str]:
     if not len(tracks.start):
-        return ["No place of kind track is drawn: all ways are straight lines, and too short."]
-    notes = []
+        yield "No place of kind track is drawn: all ways are straight lines, and too short."
+        return
     if tracks.joined:
-        notes.append(f"Tracks that end within {gap:g} m of another were joined to it (assumed).")
-    off = [
-        str(block) for block, is_off in zip(blocks, ways.is_straight[-1], strict=False) if is_off
-    ]
-    if off:
-        named = ", ".join(off[:_MOST_NAMED]) + (", ..." if len(off) > _MOST_NAMED else "")
-        notes.append(
-            f"No track joins {len(off)} of {len(blocks)} blocks ({named}) to the start: ways there "
-            "are straight lines, and too short."
+        gap = assumed["track_gap"]
+        yield f"Tracks that end within {gap:g} m of another were joined to it (assumed)."
+    is_apart = ways.is_straight[-1][: len(blocks)]
+    if is_apart.any():
+        yield (
+            f"No track joins {is_apart.sum()} of {len(blocks)} blocks "
+            f"({_listed(blocks, is_apart)}) to the start: ways there are straight lines, and too "
+            "short."
         )
-    return notes
+    reach = assumed["gate_reach"]
+    is_off = (ways.off_track[: len(blocks)] > reach) & ~is_apart
+    if is_off.any():
+        yield (
+            f"{is_off.sum()} of {len(blocks)} blocks lie more than {reach:g} m from every track "
+            f"({_listed(blocks, is_off)}): from there to the track the way is a straight line."
+        )
+
+
+def _listed(blocks: list[str], is_named: BoolArray) -> str:
+    named = [block for block, is_one in zip(blocks, is_named, strict=True) if is_one]
+    return ", ".join(named[:_MOST_NAMED]) + (", ..." if len(named) > _MOST_NAMED else "")

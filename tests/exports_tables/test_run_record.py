@@ -51,6 +51,18 @@ def test_labels_are_on_record_with_null_for_what_sets_no_limit() -> None:
     json.dumps(record, allow_nan=False)
 
 
+def test_sprayers_and_the_round_are_on_record_as_the_user_set_them() -> None:
+    demo = demo_outcome()
+    record = run_record(demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting, layers=[])
+    sprayers, day_round = record["settings"]["sprayers"], record["settings"]["round"]
+    assert [(one["name"], one["tank_litres"], one["speed"]) for one in sprayers] == [
+        ("Large sprayer", 2000.0, None),
+        ("Small sprayer", 1000.0, None),
+    ]
+    assert (day_round["start"], day_round["litres_per_hectare"]) == ("06:30:00", 1000.0)
+    assert day_round["turn_seconds"] is None
+
+
 def test_each_input_file_is_named_with_its_size_and_digest(record: dict[str, Any]) -> None:
     assert {file["role"] for file in record["files"]} >= {"outlines", "elevation", "weather"}
     for file in record["files"]:

@@ -12,11 +12,13 @@ def test_places_are_in_the_farm_s_system(demo):
     read, _ = demo
     assert read.places.crs == read.crs
     assert read.places["kind"].value_counts().to_dict() == {
-        "track": 5,
+        "track": 8,
         "gate": 3,
         "shed": 1,
         "water": 1,
         "station": 1,
+        "house": 1,
+        "hive": 1,
     }
 
 
@@ -27,7 +29,7 @@ def test_an_unknown_kind_is_set_aside(farm):
     assert issue.where == f'{PLACES} feature 6 "West gate" column kind'
     assert '"door"' in issue.found
     places = next(file for file in farm.read()[0].files if file.role == "places")
-    assert (places.used, places.held) == (10, 1)
+    assert (places.used, places.held) == (15, 1)
 
 
 def test_a_place_that_is_not_drawn_is_set_aside(farm):
@@ -49,4 +51,4 @@ def test_a_track_with_a_corner_that_is_no_number_is_set_aside(farm):
     issue = farm.only("E-OUTLINE-CORNER")
     assert issue.outcome == "HOLD"
     assert issue.where.startswith("places.gpkg feature 1 ")
-    assert len(farm.read()[0].places) == 10
+    assert len(farm.read()[0].places) == 15

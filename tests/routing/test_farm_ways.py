@@ -65,7 +65,15 @@ def test_a_block_that_no_track_reaches_is_named() -> None:
     short = ("track", "", shapely.LineString([(0, 0), (50, 0)]))
     other = ("track", "", shapely.LineString([(250, 0), (350, 0)]))
     found = farm_ways(made(short, other, SHED))
-    assert "No track joins 1 of 2 blocks (B) to the start" in found.notes[-1]
+    assert "No track joins 1 of 2 blocks (B) to the start" in found.notes[1]
+
+
+def test_a_block_off_every_track_is_named_with_what_is_driven_straight() -> None:
+    far = ("track", "Far track", shapely.LineString([(0, -60), (400, -60)]))
+    found = farm_ways(made(far, ("shed", "Shed", shapely.Point(0, -60)), WATER))
+    assert found.ways.off_track[:2].tolist() == [70.0, 70.0]
+    said = "2 of 2 blocks lie more than 25 m from every track (A, B): from there to the track the "
+    assert found.notes == (f"{said}way is a straight line.",)
 
 
 def test_tracks_joined_over_a_gap_are_said_with_the_gap() -> None:
@@ -98,6 +106,7 @@ def test_the_made_farm_s_tracks_lead_to_every_block() -> None:
     farm = demo_outcome().farm
     found = farm_ways(farm)
     assert not found.ways.is_straight.any()
+    assert found.ways.off_track[: len(farm.blocks)].max() < 25.0
     assert found.gates[farm.blocks.index.get_loc("B13")] == "Bench gate"
     way = in_degrees(found.ways.bends(0, found.start), farm.crs)
     assert len(way) > 2
