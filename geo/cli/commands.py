@@ -17,6 +17,7 @@ from geo.cli.choices import (
     disease_asked,
     farm_here,
 )
+from geo.cli.day_round import day_round
 from geo.cli.drawing import plots
 from geo.cli.recording import record
 from geo.cli.since import changes
@@ -99,6 +100,7 @@ def why(  # numpydoc ignore=PR01
 
 
 app.command("check")(check)
+app.command("round")(day_round)
 app.command("record")(record)
 app.command("suppose")(suppose)
 app.command("changes")(changes)

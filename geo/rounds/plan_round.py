@@ -14,7 +14,7 @@ from geo.rounds.downwind import downwind_first, joined
 from geo.rounds.order import SprayEntry, SprayOrder
 from geo.rounds.pieces import Piece, able_sprayers, pieces_of
 from geo.rounds.ready import ReadyRound, ready_round
-from geo.rounds.round_words import beyond_words, day_notes, left_out_words
+from geo.rounds.round_words import assumed_words, beyond_words, day_notes, left_out_words
 from geo.rounds.sprayer_day import Known, sprayer_day
 from geo.rounds.work import minutes_of_way
 from geo.routing import Vehicle, Visit, VisitProblem, solve
@@ -102,7 +102,7 @@ def plan_day_round(
             *day_notes(farm, order, windows, ready, able),
             *beyond_words(order, stops),
             *ways.notes,
-            *ready.notes,
+            *assumed_words(ready.notes),
         ),
     )
 

@@ -136,3 +136,27 @@ def beyond_words(order: SprayOrder, stops: Sequence[Stop]) -> Iterator[str]:
             "Time is left over, or the way leads by, for blocks that the hours do not reach by "
             f"rank: {named}{more}."
         )
+
+
+def assumed_words(notes: Sequence[str]) -> Iterator[str]:
+    """
+    Return all that was assumed, in one sentence.
+
+    Parameters
+    ----------
+    notes : sequence of str
+        As from `ready_round`: what was assumed, a colon, and why.
+
+    Yields
+    ------
+    str
+        One sentence, or none.
+
+    Examples
+    --------
+    >>> list(assumed_words(["A, 4 km/h while spraying: assumed, speed is not given in farm.toml"]))
+    ['Assumed, not given in farm.toml: A, 4 km/h while spraying.']
+    """
+    told = [note.split(": assumed")[0] for note in notes]
+    if told:
+        yield f"Assumed, not given in farm.toml: {'; '.join(told)}."

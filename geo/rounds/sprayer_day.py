@@ -11,7 +11,7 @@ import xarray as xr
 
 from geo.rounds.day_round import Load, SprayerDay, Stop
 from geo.rounds.day_windows import MINUTES_AN_HOUR, cautions_between
-from geo.rounds.mixing import ingredients_of_load
+from geo.rounds.mixing import ingredients_of_load, standing_caution
 from geo.rounds.pieces import Piece
 from geo.rounds.ready import ReadyRound
 from geo.routing.farm_ways import FarmWays, in_degrees
@@ -172,7 +172,7 @@ def _stops(known: Known, route: Route, pieces: Sequence[Piece]) -> tuple[Stop, .
                     finishes=finishes,
                     longitude=entries[piece.place][0],
                     latitude=entries[piece.place][1],
-                    cautions=cautions_between(known.windows, piece.place, starts, finishes),
+                    cautions=_cautions(known, piece, step, starts, finishes),
                     re_entry_ends=(
                         None if isnan(re_entry) else finishes + timedelta(hours=re_entry)
                     ),
@@ -184,6 +184,17 @@ def _stops(known: Known, route: Route, pieces: Sequence[Piece]) -> tuple[Stop, .
                 )
             )
     return tuple(stops)
+
+
+def _cautions(
+    known: Known, piece: Piece, step: Step, starts: datetime, finishes: datetime
+) -> tuple[str, ...]:
+    """Return what warns at a stop: rules, and a loaded tank that stands too long before it."""
+    standing = standing_caution(
+        planned(known.farm), known.farm.labels or (), minutes=step.starts - step.arrives
+    )
+    rules = cautions_between(known.windows, piece.place, starts, finishes)
+    return (*rules, *([] if standing is None else [standing.rstrip(".")]))
 
 
 def _intervals(farm: Farm) -> tuple[float, float]:

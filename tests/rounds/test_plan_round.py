@@ -260,7 +260,8 @@ def test_options_that_cannot_be_are_refused_in_words() -> None:
         planned(sprayers=3)
     one = planned(sprayers=1, hours=1.0)
     assert len(one.sprayers) == 1
-    assert not any(note.startswith("Small sprayer") for note in one.notes)
+    assert not any("Small sprayer" in note for note in one.notes)
+    assert any("Assumed, not given in farm.toml: Large sprayer" in note for note in one.notes)
 
 
 def test_blocks_beyond_the_hours_by_rank_are_told_apart() -> None:

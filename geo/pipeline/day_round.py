@@ -1,0 +1,106 @@
+"""From a run's outcome to the round of the day, and to what it is handed out as."""
+
+from dataclasses import dataclass
+from datetime import time
+from pathlib import Path
+
+from geo.exports.round_files import write_round_sheets
+from geo.pipeline.run import Outcome, Say
+from geo.reference.diseases import Disease
+from geo.rounds.day_round import DayRound
+from geo.rounds.plan_round import plan_day_round
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """
+    What was asked of a round in place of the farm's own settings.
+
+    Attributes
+    ----------
+    hours : float or None
+        Of work for each sprayer.
+    start : datetime.time or None
+        Local time before which none leaves.
+    sprayers : int or None
+        How many of them go.
+    """
+
+    hours: float | None = None
+    start: time | None = None
+    sprayers: int | None = None
+
+
+def day_round_of(
+    outcome: Outcome, disease: Disease, asked: Asked, *, say: Say = lambda _: None
+) -> DayRound:
+    """
+    Return the round of the day against a disease.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What was decided.
+    disease : Disease
+        Sprayed against.
+    asked : Asked
+        In place of the farm's own settings.
+    say : callable
+        Told what is being worked on.
+
+    Returns
+    -------
+    DayRound
+        The same for the same outcome and asked.
+
+    Raises
+    ------
+    InputError
+        If sprayers, rows or spray volume are not known, or an option cannot be.
+    """
+    say("the round of the day")
+    return plan_day_round(
+        outcome.farm,
+        outcome.seasons[disease.key],
+        outcome.orders[disease.key].spray,
+        outcome.windows,
+        hours=asked.hours,
+        start=asked.start,
+        sprayers=asked.sprayers,
+    )
+
+
+def write_day_round(
+    outcome: Outcome, disease: Disease, day_round: DayRound, folder: Path
+) -> dict[str, Path]:
+    """
+    Write the sheets of a round.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What was decided.
+    disease : Disease
+        Sprayed against.
+    day_round : DayRound
+        As planned.
+    folder : pathlib.Path
+        Made if it is not there.
+
+    Returns
+    -------
+    dict of str to pathlib.Path
+        What was written.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to.
+    """
+    return write_round_sheets(
+        folder,
+        farm=outcome.farm,
+        season=outcome.seasons[disease.key],
+        order=outcome.orders[disease.key].spray,
+        day_round=day_round,
+    )
