@@ -20,7 +20,7 @@ from tests.demo_run import FARM, demo_outcome
 @pytest.fixture(autouse=True)
 def one_run(monkeypatch: pytest.MonkeyPatch) -> None:
     """Take the demo as run once: these tests are of what is done with it."""
-    monkeypatch.setattr("geo.pipeline.run", lambda _, say: demo_outcome())
+    monkeypatch.setattr("geo.pipeline.run", lambda _, **__: demo_outcome())
 
 
 def typed(*words: str) -> Result:
@@ -73,7 +73,7 @@ def test_a_farm_with_something_set_aside_ends_with_a_code_of_its_own(
     made = demo_outcome()
     held = Issue("E-MADE", Outcome.HOLD, "diary.csv row 2", "made for this test", "Mend it")
     outcome = replace(made, farm=replace(made.farm, issues=(held,)))
-    monkeypatch.setattr("geo.pipeline.run", lambda _, say: outcome)
+    monkeypatch.setattr("geo.pipeline.run", lambda _, **__: outcome)
     assert typed("--hours", "0", "--out", str(tmp_path)).exit_code == PARTIAL
 
 
