@@ -7,8 +7,8 @@ NO_CHECK = (
 )
 ONE_CHECK = (
     "One check, not repeated: the interval knows the counts and the clumping on trees, not how "
-    "much two pieces of ground differ anyway. No disease is credited to a spray that a check "
-    "upwind or on lower ground would have had without it."
+    "much two pieces of ground differ anyway. A check on lower ground or nearer to a source has "
+    "more disease than the block without any spray having worked."
 )
 CONFOUNDED = (
     "Cultivar and place go together here: blocks of one cultivar also share ground, weather and "

@@ -116,7 +116,7 @@ def factor_rows(comparisons: tuple[Comparison, ...]) -> list[dict[str, Any]]:
                 _cell(comparison.rows[place].value, comparison.rows[place].ratio, reach)
                 for comparison in comparisons
             ],
-            "standing": row.standing,
+            "standing": _weakest([comparison.rows[place].standing for comparison in comparisons]),
         }
         for place, row in enumerate(first.rows)
     ]
@@ -149,6 +149,11 @@ def figures(value: float) -> str:
     ('0.5123', '–')
     """
     return f"{value:.4g}" if isfinite(value) else "–"
+
+
+def _weakest(standings: list[str]) -> str:
+    """Return the standing of a row: measured only if it is so between all of its blocks."""
+    return min(standings, key=lambda standing: standing == "measured")
 
 
 def reach_of(comparisons: tuple[Comparison, ...]) -> float:

@@ -173,13 +173,15 @@ def per_cent(share: float) -> str:
     Returns
     -------
     str
-        Two digits, with a proper minus sign.
+        Two digits, with a proper minus sign; how far below minus a hundred tells nobody anything.
 
     Examples
     --------
-    >>> per_cent(0.0312), per_cent(-0.4), per_cent(0.0)
-    ('3.1', '−40', '0')
+    >>> per_cent(0.0312), per_cent(-0.4), per_cent(0.0), per_cent(-11.3)
+    ('3.1', '−40', '0', 'below −100')
     """
+    if share < -1.0:
+        return "below \N{MINUS SIGN}100"
     sign = "\N{MINUS SIGN}" if share < 0 else ""
     return sign + two_digits(abs(share) * 100) if share else "0"
 

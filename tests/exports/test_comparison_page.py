@@ -77,7 +77,8 @@ def test_with_one_efficacy_is_told_with_its_interval_and_its_limits() -> None:
     rows = re.findall(r'<th scope="row">(B\d\d)</th>', section)
     assert rows == ["B10", "B14"]
     # 24 of 200 in B10 against 8 of 150 in the check: it had more, and the sign says so.
-    assert re.search(r"<td>−1\d\d % \(−\d+ to −?\d+\)</td>", section)
+    assert "<td>below −100 % (below −100 to 38)</td><td>−41 % (below −100 to 91)</td>" in section
+    assert "<td>−9.4 % (below −100 to 79)</td>" in section
 
 
 def test_names_are_escaped_and_the_page_may_run_and_fetch_nothing() -> None:
@@ -115,3 +116,11 @@ def test_a_check_that_nobody_counted_says_so_and_shows_no_number() -> None:
     section = html[html.index("What the sprays did") :]
     assert section.count("The check was not counted within 3 days of it.") == 2
     assert section.count("<td>–</td><td>–</td><td>–</td>") == 2
+
+
+def test_a_factor_is_measured_only_if_all_of_its_blocks_were_counted() -> None:
+    def standing(html: str) -> str:
+        return re.search(r'<th scope="row">home inoculum</th>.*<td>(\w+)</td></tr>', html)[1]
+
+    assert standing(page("B10", "B14")) == "measured"
+    assert standing(page("B10", "B14", "B20")) == "assumed"
