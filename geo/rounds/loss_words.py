@@ -40,7 +40,7 @@ def waiting_words(
     --------
     >>> waiting_words((1.0, 1.5, 2.0), per_hour=0.5, next_window=datetime(2026, 2, 9, 6),
     ...     end=datetime(2026, 2, 12))
-    'Left until it is next open, 2026-02-09 06:00, it loses 1.5 hectare-days of index 1 (1.0 to 2.0) that a spray today would avoid: 0.50 an hour of sprayer.'
+    'Left until it is next open, 2026-02-09 06:00, it loses 1.5 hectare-days of index 1 (1.0 to 2.0) that a spray today would avoid: 0.5 an hour of sprayer.'
     """  # noqa: E501 - the sentence
     low, expected, high = map(two_digits, avoidable)
     until = (
