@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
+from string import ascii_lowercase
 from typing import Any
 
 import xarray as xr
@@ -10,6 +11,7 @@ import xarray as xr
 from geo.exports.files import write_text
 from geo.exports.page_words import day_words, hour_words
 from geo.exports.sheet_map import sheet_map
+from geo.exports.sheet_office import office_sheet
 from geo.exports.sheet_words import (
     CAUTIONS,
     amount_words,
@@ -23,7 +25,7 @@ from geo.exports.templates import filled
 from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
 from geo.season.farm import Farm
 
-MOST_LEFT_OUT = 4  # our own choice: what two lines of the sheet hold; the CSV has all
+MANY_LOADS = 5  # our own choice: more of them get rows of a single line
 SHORTEST_WAIT = timedelta(minutes=10)  # our own choice
 
 
@@ -61,20 +63,10 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
     Returns
     -------
     str
-        Markup, everything in it escaped. A sheet for each sprayer; where none leaves the shed one
-        sheet that says why.
+        Markup, everything in it escaped. A sheet for each sprayer, then one for the office.
     """
     names = block_names(farm)
     age, is_stale = data_age(farm, season, day_round)
-    left_out = [
-        {
-            "block": _called(one.block, names),
-            "rank": one.rank,
-            "cost": f"{one.cost:.2g}",
-            "reason": shown_sentence(one.reason),
-        }
-        for one in day_round.left_out
-    ]
     return filled(
         "day-sheet.html",
         farm=shown(farm.name),
@@ -85,10 +77,8 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
             for material in day_round.materials
         ],
         sheets=[_sheet(farm, sprayer, names) for sprayer in day_round.sprayers],
-        notes=[shown_sentence(note) for note in day_round.notes],
         ways=day_round.ways,
-        left_out=left_out[:MOST_LEFT_OUT],
-        more_left_out=len(left_out) - len(left_out[:MOST_LEFT_OUT]),
+        office=office_sheet(day_round, names),
         settling=" and ".join(settling(day_round.materials)),
         cautions=CAUTIONS,
         age=age,
@@ -96,51 +86,26 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
     )
 
 
-def shown_sentence(text: str) -> str:
-    """
-    Return a sentence with one full stop at its end.
-
-    Parameters
-    ----------
-    text : str
-        With or without.
-
-    Returns
-    -------
-    str
-        As it is printed.
-    """
-    return f"{text.strip().rstrip('.')}."
-
-
 def _sheet(farm: Farm, sprayer: SprayerDay, names: dict[str, str]) -> dict[str, Any]:
     everywhere = _everywhere(sprayer.stops)
+    others = [words for stop in sprayer.stops for words in stop.cautions]
+    letters = _letters([words for words in others if words not in everywhere])
+    places = list(dict.fromkeys(shown(load.water) for load in sprayer.loads))
     return {
         "sprayer": shown(sprayer.sprayer),
         "leaves": f"{sprayer.leaves:%H:%M}",
         "returns": f"{sprayer.returns:%H:%M}",
         "kilometres": f"{sprayer.kilometres:.1f}",
-        "hours": [
-            (words, _clock(hours))
-            for words, hours in (
-                ("spraying", sprayer.spraying_hours),
-                ("driving", sprayer.driving_hours),
-                ("filling", sprayer.filling_hours),
-                ("waiting", sprayer.waiting_hours),
-            )
-        ],
         "litres": f"{sum(load.litres for load in sprayer.loads):.0f}",
         "area": f"{sum(stop.area for stop in sprayer.stops):.1f}",
         "everywhere": everywhere,
-        "stops": [_stop(stop, names, everywhere) for stop in sprayer.stops],
+        "letters": letters,
+        "stops": [_stop(stop, names, letters) for stop in sprayer.stops],
         "loads": [_load(load) for load in sprayer.loads],
+        "has_many": len(sprayer.loads) > MANY_LOADS,
+        "water": places[0] if len(places) == 1 else "",
         "map": sheet_map(farm, sprayer),
     }
-
-
-def _clock(hours: float) -> str:
-    minutes = round(hours * 60)
-    return f"{minutes // 60}:{minutes % 60:02d}"
 
 
 def _everywhere(stops: Sequence[Stop]) -> list[str]:
@@ -151,7 +116,13 @@ def _everywhere(stops: Sequence[Stop]) -> list[str]:
     return [words for words in first.cautions if all(words in stop.cautions for stop in others)]
 
 
-def _stop(stop: Stop, names: dict[str, str], everywhere: Sequence[str]) -> dict[str, Any]:
+def _letters(cautions: Sequence[str]) -> dict[str, str]:
+    """Return a letter for each caution, so that the words stand once below all stops."""
+    found = list(dict.fromkeys(cautions))
+    return {words: ascii_lowercase[place % 26] for place, words in enumerate(found)}
+
+
+def _stop(stop: Stop, names: dict[str, str], letters: dict[str, str]) -> dict[str, Any]:
     is_whole = stop.first_row == 1 and stop.last_row == stop.rows_of_block
     waits = stop.starts - stop.arrives >= SHORTEST_WAIT
     return {
@@ -168,7 +139,7 @@ def _stop(stop: Stop, names: dict[str, str], everywhere: Sequence[str]) -> dict[
         "waits_from": f"{stop.arrives:%H:%M}" if waits else "",
         "re_entry": hour_words(stop.re_entry_ends) if stop.re_entry_ends else "",
         "pick": day_words(stop.pre_harvest_ends) if stop.pre_harvest_ends else "",
-        "cautions": [words for words in stop.cautions if words not in everywhere],
+        "letters": [letters[words] for words in stop.cautions if words in letters],
     }
 
 
@@ -188,7 +159,3 @@ def _load(load: Load) -> dict[str, Any]:
             for part in load.ingredients
         ],
     }
-
-
-def _called(block: str, names: dict[str, str]) -> str:
-    return f"{shown(block)} {names.get(block, '')}".strip()

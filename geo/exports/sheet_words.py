@@ -23,19 +23,19 @@ STALE_HOURS = 24.0  # our own choice: by then a new night has not been measured
 STALE_LOOK_DAYS = 10  # our own choice: two looks a fortnight follow a bloom
 # Printed each time. What is fact among them (metres, three days) is in spray_rules.csv with source.
 CAUTIONS = (
-    "Planning aid. The label is the law; a licensed applicator approves this sheet before work.",
-    "Check the label: product, crop, rate, re-entry, days before picking, uses left this season.",
-    "Wear what the label asks for. Carry wash water, the product's data sheet, emergency numbers.",
-    "Nobody in the exclusion zone (US, airblast: 100 ft, 30 m all round). Stop if anyone enters.",
-    "Measure wind and Delta T at the block, look for an inversion. Stop when they change.",
-    "No drift onto water, houses, schools, hives or neighbours: keep the distance.",
-    "Tell workers, pickers, beekeepers and neighbours beforehand. Post the signs.",
-    "Keep the mixing order, jar-test a new mix, agitate. Never leave or park a loaded tank.",
-    "Rinse in the field, never near water or a well. Fill through a backflow preventer.",
-    "In a mixture the longest re-entry and the longest wait before picking hold, to the hour.",
-    "Sulfur burns in heat (three more days too) and near oil; copper on wet leaves, in acid water.",
-    "Rain coming: stop at the row's end, write down the row, rinse, and ask for a new order.",
-    "Write the record after each tank: start, finish, wind, and what was left out.",
+    "Planning aid: the label is the law, and a licensed applicator decides.",
+    "Check the label: product, crop, rate, re-entry, picking, uses left.",
+    "Wear what the label asks. Wash water, data sheet, emergency number.",
+    "Nobody in the exclusion zone (US airblast: 100 ft, 30 m): else stop.",
+    "Measure wind and Delta T here, look for inversion; stop on a change.",
+    "No drift onto water, houses, schools, hives, neighbours: keep away.",
+    "Tell workers, pickers, beekeeper, neighbours first. Post the signs.",
+    "Mix in order, jar-test, agitate. Never leave or park a loaded tank.",
+    "Rinse in the field, never near water. Fill by a backflow preventer.",
+    "In a mixture the longest re-entry and the longest wait to pick hold.",
+    "Sulfur burns in heat (3 days on too) and near oil; copper on wet leaves and in acid water.",
+    "Rain coming: stop at the row's end, note the row, rinse, ask again.",
+    "Write the record after each tank: start, finish, wind, left out.",
 )
 
 
@@ -170,8 +170,8 @@ def data_age(farm: Farm, season: xr.Dataset, day_round: DayRound) -> tuple[str, 
         for longer than ten days.
     """
     look = _newest_look(season)
-    measured = f"Weather is measured until {newest_measured(season, farm.zone)}"
-    looked = "nobody has looked at the trees" if look is None else f"the newest look is {ago(look)}"
+    measured = f"Weather measured until {newest_measured(season, farm.zone)}"
+    looked = "nobody has looked at the trees" if look is None else f"newest look {ago(look)}"
     words = f"{measured}; {looked}."
     is_stale = (
         look is None
@@ -180,7 +180,7 @@ def data_age(farm: Farm, season: xr.Dataset, day_round: DayRound) -> tuple[str, 
     )
     if is_stale:
         return f"The data are stale. {words} Look and measure before you rely on the order.", True
-    return f"{words} The model is uncertain: an order of risk, no probabilities.", False
+    return f"{words} Uncertain all the same: an order, no probabilities.", False
 
 
 def _newest_look(season: xr.Dataset) -> int | None:

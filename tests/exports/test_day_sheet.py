@@ -7,7 +7,8 @@ from html import unescape
 
 import pytest
 
-from geo.exports.day_sheet import MOST_LEFT_OUT, day_sheet_html
+from geo.exports.day_sheet import day_sheet_html
+from geo.exports.sheet_office import MOST_LEFT_OUT, MOST_NAMED
 from geo.exports.sheet_words import CAUTIONS
 from geo.rounds.day_round import DayRound, Ingredient, LeftOut
 from geo.season.label import Label
@@ -54,11 +55,12 @@ def test_a_whole_block_says_all_of_its_rows(farm_made: Made) -> None:
     assert "1–24 all 24" in words(page(farm_made))
 
 
-def test_what_warns_everywhere_is_said_once_and_the_rest_at_its_stop(farm_made: Made) -> None:
+def test_what_warns_everywhere_is_said_once_and_the_rest_by_a_letter(farm_made: Made) -> None:
     read = words(page(farm_made))
     assert read.count("Bees may forage") == 1
-    assert "At every stop: Bees may forage" in read
-    assert read.count("Wind near its upper limit") == 1
+    assert "At every stop: Bees may forage Cautions: a Wind near its upper limit" in read
+    assert read.count("· Caution a") == 1
+    assert "Pick from Thu 15 Aug · Caution a" in read
 
 
 def test_a_wait_for_an_open_hour_is_said(farm_made: Made) -> None:
@@ -78,8 +80,8 @@ def test_ends_that_no_label_tells_are_blank_lines(farm_made: Made) -> None:
 
 def test_loads_give_water_place_litres_and_product(farm_made: Made) -> None:
     read = words(page(farm_made))
-    assert "1 Shed tank 06:00–06:15 1730 full sulfur 5.25 kg" in read
-    assert "4 River pump 09:45–10:00 1495 part" in read
+    assert "1 06:00–06:15 Shed tank 1730 sulfur 5.25 kg" in read
+    assert "4 09:45–10:00 River pump 1495 part sulfur" in read
 
 
 def test_a_mixture_is_numbered_in_its_order_with_a_line_to_fill_in(farm_made: Made) -> None:
@@ -110,10 +112,11 @@ def test_all_fourteen_cautions_stand_on_each_sheet(farm_made: Made) -> None:
     markup = page(farm_made, planned)
     read = words(markup)
     assert len(CAUTIONS) == 13
-    assert all(read.count(caution) == 2 for caution in CAUTIONS)
+    # Two cabs and the office.
+    assert all(read.count(caution) == 3 for caution in CAUTIONS)
     # The last is the age of the data, which differs from day to day.
-    assert read.count("Weather is measured until 14:00 on Wed 14 Aug") == 2
-    assert markup.count("<li>") + markup.count('<li class="loud">') == 2 * (14 + 1)
+    assert read.count("Weather measured until 14:00 on Wed 14 Aug") == 3
+    assert len(re.findall(r"<ol class=\"cautions\">(?:<li>[^<]*</li>){14}</ol>", markup)) == 3
 
 
 def test_words_are_those_of_advice(farm_made: Made) -> None:
@@ -126,15 +129,38 @@ def test_stale_data_are_said_first_and_last(farm_made: Made) -> None:
     planned = made_round(farm_made.farm)
     late = planned.sprayers[0].leaves + timedelta(days=2)
     planned = replace(planned, sprayers=(replace(planned.sprayers[0], leaves=late),))
-    assert words(page(farm_made, planned)).count("The data are stale.") == 2
+    assert words(page(farm_made, planned)).count("The data are stale.") == 4
 
 
-def test_blocks_left_out_stand_with_rank_cost_and_reason(farm_made: Made) -> None:
+def test_blocks_left_out_stand_with_rank_and_cost_and_in_the_office_with_the_reason(
+    farm_made: Made,
+) -> None:
     read = words(page(farm_made))
-    assert "B12 (9; 1.2) No time is left before the hours close." in read
-    many = tuple(LeftOut(f"B{i:02d}", i, 1.0 / i, "No time.") for i in range(1, 8))
+    assert "(rank; cost*): B12 (9; 1.2), B11 (12; 0.31)." in read
+    assert "B12 9 1.2 No time is left before the hours close." in read
+
+
+def test_of_many_left_out_the_first_are_named(farm_made: Made) -> None:
+    count = MOST_LEFT_OUT + 5
+    many = tuple(LeftOut(f"B{i:02d}", i, 1.0 / i, "No time.") for i in range(1, count + 1))
     read = words(page(farm_made, made_round(farm_made.farm, left_out=many)))
-    assert f"And {7 - MOST_LEFT_OUT} more in round.csv." in read
+    assert f"{count - MOST_NAMED} more. *" in read
+    assert "5 more in round.csv." in read
+
+
+def test_a_round_that_reaches_all_says_nothing_of_left_out(farm_made: Made) -> None:
+    read = words(page(farm_made, made_round(farm_made.farm, left_out=(), notes=())))
+    assert "Not reached" not in read
+
+
+def test_the_office_has_each_sprayers_day_and_what_the_round_is_worth(farm_made: Made) -> None:
+    planned = made_round(farm_made.farm)
+    read = words(page(farm_made, planned))
+    assert "Airblast 1 05:40 10:43 12 4 6450 7.0 7.4 3:12 0:54 1:00 0:15" in read
+    assert "avoids 12 days of hazard index 1 × hectares; no round of this day avoids more" in read
+    assert "Spray volume is your own 900 L/ha." in read
+    proven = words(page(farm_made, replace(planned, is_proven=True)))
+    assert "hectares: no round of this day avoids more." in proven
 
 
 def test_a_day_without_a_sprayer_says_why(farm_made: Made) -> None:
@@ -143,7 +169,18 @@ def test_a_day_without_a_sprayer_says_why(farm_made: Made) -> None:
     assert "No sprayer leaves the shed" in read
     assert "No hour of the day is open." in read
     assert "B12 9 1.2 No time is left" in read
+    assert "avoids" not in read
     assert CAUTIONS[0] in read
+
+
+def test_many_loads_from_one_place_take_a_line_each(farm_made: Made) -> None:
+    planned = made_round(farm_made.farm, stops=18)
+    sprayer = planned.sprayers[0]
+    loads = tuple(replace(load, water="Pump") for load in sprayer.loads)
+    markup = page(farm_made, replace(planned, sprayers=(replace(sprayer, loads=loads),)))
+    assert 'class="loads many"' in markup
+    assert "Loads at Pump" in words(markup)
+    assert words(markup).count("Pump") == 1
 
 
 def test_straight_lines_are_never_taken_for_tracks(farm_made: Made) -> None:
@@ -160,7 +197,7 @@ def test_names_stay_words(farm_made: Made) -> None:
         left_out=(LeftOut("B03", 1, 1.0, HOSTILE),),
     )
     markup = page(farm_made, planned, name=HOSTILE_TEMPLATE)
-    body = markup[markup.index("</style>") :]
+    body = markup[markup.index("<body>") :]
     assert not re.search(r"<(script|img|b>\s*·)", body)
     assert "49" not in re.findall(r"<title>(.*?)</title>", markup)[0]
     assert HOSTILE_SPRAYER in words(markup)

@@ -9,11 +9,13 @@ from pypdf import PdfReader
 
 from geo.exports.day_sheet import day_sheet_html
 from geo.exports.day_sheet_pdf import pdf_missing, write_day_sheet_pdf
-from tests.exports.made import HOSTILE, made
+from tests.exports.made import made
 from tests.exports.made_round import HOSTILE_SPRAYER, made_round
 
 
-def test_the_pdf_is_one_page_a_sprayer_of_text_that_can_be_read_back(tmp_path: Path) -> None:
+def test_the_pdf_is_a_page_for_each_sprayer_and_the_office_of_text_that_can_be_read_back(
+    tmp_path: Path,
+) -> None:
     farm_made = made()
     farm = replace(farm_made.farm, name="Rancho Ñandú <b>")
     planned = made_round(farm, sprayers=("Airblast 1", HOSTILE_SPRAYER))
@@ -22,8 +24,8 @@ def test_the_pdf_is_one_page_a_sprayer_of_text_that_can_be_read_back(tmp_path: P
     write_day_sheet_pdf(path, page)
     read = PdfReader(path)
     texts = [" ".join(sheet.extract_text().split()) for sheet in read.pages]
-    assert len(texts) == 2
-    for said in ("Rancho Ñandú <b>", "sulfur FRAC M02", "07:00–07:18", HOSTILE, "Loads"):
+    assert len(texts) == 3
+    for said in ("Rancho Ñandú <b>", "sulfur FRAC M02", "07:00–07:18", "<img src=x", "Loads"):
         assert said in texts[0]
     assert HOSTILE_SPRAYER in texts[1]
     assert read.metadata is not None

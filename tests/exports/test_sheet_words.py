@@ -39,8 +39,8 @@ def test_amounts_keep_three_digits_and_the_whole_number() -> None:
 def test_fresh_data_are_called_uncertain_not_stale(farm_made: Made) -> None:
     words, is_stale = data_age(farm_made.farm, farm_made.season, made_round(farm_made.farm))
     assert not is_stale
-    assert words.startswith("Weather is measured until 14:00 on Wed 14 Aug; the newest look is 2")
-    assert words.endswith("The model is uncertain: an order of risk, no probabilities.")
+    assert words.startswith("Weather measured until 14:00 on Wed 14 Aug; newest look 2")
+    assert words.endswith("Uncertain all the same: an order, no probabilities.")
 
 
 def test_looks_that_nobody_took_make_data_stale(farm_made: Made) -> None:
