@@ -248,6 +248,7 @@ def _order_lines(spray: SprayOrder, *, width: int) -> Iterator[str]:
     shown = spray.entries[:SHOWN_FIRST]
     per = "hectare" if any(e.sprayer_hours is None for e in shown) else "hour of sprayer"
     yield f"Spray order for {spray.material}, first {len(shown)} of {len(spray.entries)}:"
+    yield from spray.notes
     if shown:
         yield f"By loss for each {per} if a block waits until it is next open:"
     for entry in shown:

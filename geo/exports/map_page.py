@@ -193,6 +193,7 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         unknown_colour=NOT_KNOWN_COLOUR,
         meaning=MEANING_OF_ONE,
         cautions=CAUTIONS,
+        notes=risk.spray.notes,
         not_asked=not_asked_words(risk.spray),
         about_data=about_data(farm, risk.season),
         set_aside=set_aside(farm),

@@ -190,6 +190,8 @@ class SprayOrder:
         materials do nothing for; the most hazardous first. A stand-in without money.
     not_asked : tuple of str
         Rules that nobody was asked about, since the farm does not give what they need.
+    notes : tuple of str
+        What about the day as a whole keeps blocks out, a sentence each.
     hours_today : float or None
         Hours of work of all sprayers together; None where the user gave none.
     """
@@ -204,4 +206,5 @@ class SprayOrder:
     not_ranked: tuple[NotRanked, ...] = ()
     not_worth: tuple[NotWorth, ...] = ()
     not_asked: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
     hours_today: float | None = None

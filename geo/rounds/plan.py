@@ -11,6 +11,7 @@ from geo.ranking.doubt import spread
 from geo.ranking.layer import days_ahead
 from geo.ranking.sentences import because
 from geo.ranking.spray_words import reapply_line
+from geo.rounds.day_notes import day_notes
 from geo.rounds.held import held_block
 from geo.rounds.hours import hours_today, reached, sprayer_hours
 from geo.rounds.loss import Loss, avoidable_loss
@@ -92,6 +93,7 @@ def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayO
         ),
         not_worth=tuple(not_worth.values()),
         not_asked=windows.not_asked,
+        notes=day_notes(farm, windows),
         hours_today=hours_today(farm),
     )
 
