@@ -71,5 +71,7 @@ def _hours(windows: Windows) -> Iterator[str]:
     ]
     # Sorting keeps the order of the gates among equals: people and labels before weather.
     most = sorted(closed, key=lambda one: -one[0])[:MOST_RULES]
-    told = "; ".join(f"{title.partition(':')[0]} ({share:.0%})" for share, title in most if share)
+    told = "; ".join(
+        f"{title.partition(':')[0]} ({share * 100:.0f} %)" for share, title in most if share
+    )
     yield f"No hour of today is open in any block. Most hours are closed by: {told}."

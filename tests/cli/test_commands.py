@@ -125,12 +125,17 @@ def test_why_of_a_block_against_itself_is_level(typed: Type) -> None:
     assert "1.0000" in told.stdout.splitlines()[3]
     (total,) = (line for line in told.stdout.splitlines() if line.startswith("all together"))
     assert total.split()[-1] == "1.000"
-    held, spores, sprays, look = told.stdout.splitlines()[-4:]
-    assert held == "This is the block that it is held against."
+    lines = told.stdout.splitlines()
+    at = lines.index("This is the block that it is held against.")
+    waiting, spores, sprays, look, head, *materials = lines[at + 1 :]
+    assert waiting.startswith("B10. Not worth it now: Its sprays still prevent 0.35 or more until ")
     assert spores.startswith("B10. Other outlines' spores come ")
     assert sprays.startswith("B10. Sprays: sulfur of 11 February: ")
     assert "mm of rain or" in sprays
     assert look.startswith("B10. Scouting order no. ")
+    assert head == "What could be sprayed in B10, from your own label file:"
+    assert len(materials) == 4
+    assert all(line.endswith("Check the label.") for line in materials)
 
 
 @pytest.mark.parametrize("words", [("B99",), ("B10", "--against", "B99")])

@@ -51,7 +51,7 @@ def test_a_forecast_of_two_days_is_too_short_for_sulfur_only(season) -> None:
     short = season.isel(hour=slice(0, 7 * 24), day=slice(0, 7))
     first, second = notes(made_farm(), short)
     assert first.startswith("The forecast ends on 2026-02-07: for sulfur 3 days after the day")
-    assert "Sulfur and heat (100%)" in second
+    assert "Sulfur and heat (100 %)" in second
     assert notes(COPPER, short) == ()
 
 
@@ -59,6 +59,6 @@ def test_a_day_without_an_open_hour_names_the_rules_that_close_most(season) -> N
     (only,) = notes(COPPER, hourly(season, wind_speed=0.2))
     assert only.startswith(
         "No hour of today is open in any block. Most hours are closed by: Too little wind, drops "
-        "hang (100%); "
+        "hang (100 %); "
     )
     assert only.count("%") == 3
