@@ -37,6 +37,7 @@ def day_round(  # numpydoc ignore=PR01
     out: Annotated[Path, typer.Option("--out", help="Folder for the sheets.")] = DEFAULT_OUT,
 ) -> None:
     """Plan who sprays what today, in which order and hours, from which tank, and write sheets."""
+    from geo.exports.day_sheet_pdf import pdf_missing
     from geo.pipeline import run
     from geo.pipeline.day_round import Asked, day_round_of, write_day_round
 
@@ -61,6 +62,8 @@ def day_round(  # numpydoc ignore=PR01
     typer.echo("")
     for what, path in paths.items():
         typer.echo(f"{what + ':':<17}{path}")
+    if missing := pdf_missing():
+        typer.echo(missing)
     typer.echo("")
     typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
     if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):

@@ -102,3 +102,14 @@ def test_amounts_are_printed_with_the_label_s_unit() -> None:
     )
     lines = list(round_lines(replace(made, sprayers=(replace(day, loads=mixed),))))
     assert any(line.endswith("L, sulfur 11.25 kg") for line in lines)
+
+
+def test_a_pdf_that_cannot_be_written_is_said_in_one_line(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    words = "No day-sheet.pdf: install what it needs"
+    for place in ("day_sheet_pdf", "round_files"):
+        monkeypatch.setattr(f"geo.exports.{place}.pdf_missing", lambda: words)
+    told = typed("--hours", "1", "--sprayers", "1", "--out", str(tmp_path))
+    assert told.stdout.splitlines().count(words) == 1
+    assert not (tmp_path / "day-sheet.pdf").exists()
