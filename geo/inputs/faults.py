@@ -5,11 +5,13 @@ import unicodedata
 
 import numpy as np
 import shapely
-from pyproj import Transformer
+from pyproj import Geod, Transformer
 
 from geo.errors import quoted
 
 Fault = tuple[str, str, str]  # code, what was found, what to do
+CROSSED = "E-OUTLINE-CROSSED"
+CLOSED_WITHIN_M = 10.0  # a walk that ends so near its start was meant to close (our choice)
 
 # Characters that write nothing themselves: control codes, halves of pairs, line separators.
 _UNSEEN = ("Cc", "Cs", "Zl", "Zp")
@@ -37,7 +39,7 @@ def fault_of(geometry: shapely.Geometry | None, name: str, to_degrees: Transform
     """
     fault = _of_id(name)
     if fault is None:
-        fault = _of_drawing(geometry)
+        fault = _of_drawing(geometry, to_degrees)
     if fault is None and geometry is not None:
         fault = _of_corners(geometry, to_degrees) or _of_boundary(geometry, to_degrees)
     return fault
@@ -76,13 +78,28 @@ def _is_unwritten(character: str) -> bool:
     )
 
 
-def _of_drawing(geometry: shapely.Geometry | None) -> Fault | None:
+def _of_drawing(geometry: shapely.Geometry | None, to_degrees: Transformer) -> Fault | None:
     if geometry is None or geometry.is_empty:
         return "E-OUTLINE-EMPTY", "nothing is drawn", "Draw its outline"
     if geometry.geom_type not in ("Polygon", "MultiPolygon"):
         found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
-        return "E-OUTLINE-KIND", found, "Draw its outline as a polygon"
+        fix = "Draw its outline as a polygon"
+        gap = _gap(geometry, to_degrees)
+        if gap <= CLOSED_WITHIN_M:
+            found += f"; its ends lie {gap:.1f} m apart"
+            fix = "Close the line and save it as a polygon"
+        return "E-OUTLINE-KIND", found, fix
     return None
+
+
+def _gap(geometry: shapely.Geometry, to_degrees: Transformer) -> float:
+    """Return how far the ends of a line are apart, in metres; infinite for what is no line."""
+    if geometry.geom_type != "LineString" or not is_finite(geometry):
+        return np.inf
+    longitude, latitude = to_degrees.transform(*shapely.get_coordinates(geometry)[[0, -1]].T)
+    if not np.isfinite([*longitude, *latitude]).all():
+        return np.inf
+    return float(Geod(ellps="WGS84").line_length(longitude, latitude))
 
 
 def _of_corners(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault | None:
@@ -103,4 +120,4 @@ def _of_boundary(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault |
     x, y = (float(number) for number in re.findall(r"-?[\d.]+(?:e[+-]?\d+)?", spot)[:2])
     longitude, latitude = to_degrees.transform(x, y)
     found = f"boundary is not sound ({kind.lower()}) near {latitude:.5f}, {longitude:.5f}"
-    return "E-OUTLINE-CROSSED", found, "Redraw that corner: no edge may cross another"
+    return CROSSED, found, "Redraw that corner: no edge may cross another"

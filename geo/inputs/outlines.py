@@ -3,22 +3,20 @@
 from collections.abc import Collection
 
 import geopandas as gpd
-import numpy as np
 import pandas as pd
-import shapely
-from pyproj import CRS, Geod, Transformer
+from pyproj import CRS
 
-from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.cultivars import cultivar_shares
-from geo.inputs.faults import fault_of
 from geo.inputs.names import plain
 from geo.inputs.outline_rows import ROWS, row_columns
+from geo.inputs.overlaps import note_overlaps, note_written_areas
 from geo.inputs.reading import Reading
-from geo.inputs.vectors import DEGREES, label, read_features
+from geo.inputs.repair import simplified
+from geo.inputs.sound import geodesic_area, sound_polygons
+from geo.inputs.vectors import read_features
 
 STATUSES = ("known", "suspected", "unknown")
-SQUARE_METRES_PER_HECTARE = 10_000.0
 OLDEST_PLANTING, LATEST_PLANTING = 1850, 2200  # beyond these it is a slip of the pen (our choice)
 
 
@@ -49,9 +47,9 @@ def read_blocks(
     InputError
         If no block can be used or two have the same id.
     """
-    optional = ("name", "planted", "mildew_last_season", "note", *ROWS)
+    optional = ("name", "planted", "mildew_last_season", "note", "area_ha", *ROWS)
     drawn = read_features(reading, required=("block_id", "cultivar"), optional=optional)
-    features = _polygons(reading, drawn, "block_id")
+    features = sound_polygons(reading, drawn, "block_id")
     if features.empty:
         fix = "Mend at least one outline"
         reading.add(Outcome.STOP, "E-NO-BLOCK", "", found="no block can be used", fix=fix)
@@ -60,6 +58,9 @@ def read_blocks(
     area = geodesic_area(features)
     held = tuple(name for name in drawn["block_id"] if name and name not in features.index)
     blocks = features.to_crs(features.estimate_utm_crs())
+    outlines = simplified(reading, blocks.geometry)
+    note_overlaps(reading, outlines)
+    note_written_areas(reading, blocks["area_ha"], area)
     usable = gpd.GeoDataFrame(
         {
             "name": blocks["name"].where(blocks["name"] != "", blocks.index),
@@ -71,7 +72,7 @@ def read_blocks(
             "note": blocks["note"],
             **row_columns(reading, blocks),
         },
-        geometry=blocks.geometry,
+        geometry=outlines,
     )
     return usable, held
 
@@ -100,7 +101,7 @@ def read_neighbours(reading: Reading, *, crs: CRS, taken: Collection[str]) -> gp
         If an id is given twice or is a block's.
     """
     features = read_features(reading, required=("neighbour_id",), optional=("name", "status"))
-    features = _polygons(reading, features, "neighbour_id")
+    features = sound_polygons(reading, features, "neighbour_id")
     plain_taken = {plain(block) for block in taken}
     for neighbour in features.index[features.index.map(plain).isin(plain_taken)]:
         found = f"{quoted(neighbour)} is also a block's id"
@@ -136,55 +137,6 @@ def no_neighbours(crs: CRS) -> gpd.GeoDataFrame:
     index = pd.Index([], dtype=object, name="neighbour_id")
     columns = {"name": pd.Series(dtype=object), "status": pd.Series(dtype=object)}
     return gpd.GeoDataFrame(columns, geometry=[], crs=crs, index=index)
-
-
-def geodesic_area(outlines: gpd.GeoDataFrame) -> FloatArray:
-    """
-    Return the area of outlines on the ellipsoid, which no map projection distorts.
-
-    Parameters
-    ----------
-    outlines : geopandas.GeoDataFrame
-        In any system.
-
-    Returns
-    -------
-    [ha]
-        Holes taken out, parts added up.
-    """
-    geod = Geod(ellps="WGS84")
-    degrees = shapely.orient_polygons(outlines.geometry.to_crs(DEGREES).array)
-    areas = [geod.geometry_area_perimeter(geometry)[0] for geometry in degrees]
-    area: FloatArray = np.abs(np.array(areas, dtype=float)) / SQUARE_METRES_PER_HECTARE
-    return area
-
-
-def _polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gpd.GeoDataFrame:
-    """Return the features that are sound areas, by id; set the others aside."""
-    _refuse_twins(reading, features[key])
-    to_degrees = Transformer.from_crs(features.crs, DEGREES, always_xy=True)
-    faults = [
-        fault_of(geometry, name, to_degrees)
-        for geometry, name in zip(features.geometry, features[key], strict=True)
-    ]
-    for (number, name), fault in zip(features[key].items(), faults, strict=True):
-        if fault:
-            code, found, fix = fault
-            reading.add(Outcome.HOLD, code, label(number, name), found=found, fix=fix)
-    is_sound = np.array([fault is None for fault in faults], dtype=bool)
-    reading.used, reading.held = int(is_sound.sum()), int((~is_sound).sum())
-    return features[is_sound].set_index(key)
-
-
-def _refuse_twins(reading: Reading, ids: pd.Series) -> None:
-    plain_ids = ids.map(plain)
-    is_twin = plain_ids.duplicated() & (plain_ids != "")
-    for number, name in ids[is_twin].items():
-        first = plain_ids.index[plain_ids == plain_ids[number]][0]
-        found = f"the same id as feature {first} {quoted(ids[first])}"
-        fix = "Give each its own, or join the two into one outline of several parts"
-        reading.add(Outcome.STOP, "E-ID-TWICE", label(number, name), found=found, fix=fix)
-    reading.check()
 
 
 def _planted(reading: Reading, texts: pd.Series) -> pd.Series:

@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.errors import quoted
 from geo.inputs.crews import read_crews
+from geo.inputs.distances import check_distances
 from geo.inputs.drawn import Drawn, read_drawn
 from geo.inputs.elevation import refuse_unreadable
 from geo.inputs.folder import Folder
@@ -107,6 +108,9 @@ def read_parts(folder: Folder, known: Known) -> Parts:
     """
     hours = read_hours(folder)
     drawn = read_drawn(folder, cultivars=known.cultivars)
+    if drawn.blocks is not None and not folder.settings.is_stopped():
+        blocks = drawn.blocks
+        tried(lambda: check_distances(folder, blocks))
     land = tried(lambda: read_land(folder, drawn))
     if land is None and drawn.blocks is None and "elevation" in folder.readings:
         tried(lambda: refuse_unreadable(folder.readings["elevation"]))

@@ -12,6 +12,9 @@ from geo.errors import InputError, Issue, Outcome, quoted
 from geo.season import FileRead
 
 _Read = TypeVar("_Read")
+# No farm's table or drawing is so large, and no machine should have to hold a larger (our choice).
+LARGEST_BYTES = 200_000_000
+_MEGABYTE = 1_000_000
 GROUP_FROM = 20  # the same fault in as many rows or more is said once (our choice)
 
 
@@ -48,12 +51,33 @@ class Reading:
         -------
         bytes
             As they were when first asked for.
+
+        Raises
+        ------
+        InputError
+            If there are more than any farm's file has.
         """
         if self._content is None:
+            self.refuse_large()
             self._content = self.path.read_bytes()
             self._size = len(self._content)
             self._digest = hashlib.sha256(self._content).hexdigest()
         return self._content
+
+    def refuse_large(self) -> None:
+        """
+        Refuse a file too large to be held in memory.
+
+        Raises
+        ------
+        InputError
+            If it has more than 200 MB.
+        """
+        if self._size > LARGEST_BYTES:
+            most = f"{LARGEST_BYTES / _MEGABYTE:.0f} MB"
+            found = f"{self._size / _MEGABYTE:.0f} MB, and {most} are the most that is read"
+            fix = "Keep what this season needs, or split it by farm"
+            raise self.refused("E-FILE-LARGE", "", found=found, fix=fix)
 
     def is_blank(self) -> bool:
         """

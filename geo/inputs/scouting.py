@@ -107,7 +107,9 @@ def read_scouting(
         }
     )[~is_held].astype({"source": np.int64, "day": np.int64})
     reading.used, reading.held = len(rows), int(is_held.sum())
-    counts = rows[rows["inspected"].notna()].assign(date=table["date"], name=table["block_id"])
+    counts = rows[rows["inspected"].notna()]
+    written = table.reindex(counts.index)  # an empty table would take all rows of a longer column
+    counts = counts.assign(date=written["date"], name=written["block_id"])
     _note_added(reading, counts)
     return Looks(_visits(counts), _portions(rows[rows["source"] < block_count]))
 

@@ -3,20 +3,18 @@
 from dataclasses import dataclass
 
 import numpy as np
-from pyproj import Geod, Transformer
+from pyproj import Transformer
 
 from geo.arrays import FloatArray, IntArray
-from geo.errors import Outcome, quoted
+from geo.errors import Outcome
 from geo.inputs.cover import cell_at
+from geo.inputs.distances import metres_away, named
 from geo.inputs.folder import Folder
 from geo.inputs.ground_faults import feet_for_metres
 from geo.inputs.land import Land
 from geo.inputs.settings_stations import Station
 from geo.weather.stations import station_weights
 
-# A station further away tells nothing about the farm: then longitude and latitude are swapped or
-# one of them has lost its sign (our choice).
-FARTHEST_STATION_KM = 500.0
 # Global elevation files are off by a few metres and smooth over tens: beyond the first a typing
 # error is likelier, beyond the second certain enough to stop (our choice).
 DOUBTFUL_HEIGHT_M, WRONG_HEIGHT_M = 30.0, 300.0
@@ -68,7 +66,7 @@ def read_site(folder: Folder, land: Land) -> Site:
     Raises
     ------
     InputError
-        If a station is too far away to tell anything.
+        If a station's height cannot be that of the ground it stands on.
     """
     stations = folder.farm.stations
     to_metres = Transformer.from_crs(4326, land.crs, always_xy=True)
@@ -76,7 +74,7 @@ def read_site(folder: Folder, land: Land) -> Site:
     longitude, latitude = to_metres.transform(
         (west + east) / 2, (south + north) / 2, direction="INVERSE"
     )
-    distance = _distances(folder, longitude=longitude, latitude=latitude)
+    distance = metres_away(stations, longitude=longitude, latitude=latitude)
     places = (to_metres.transform(station.longitude, station.latitude) for station in stations)
     cells = [cell_at(land.ground, x=x, y=y) for x, y in places]
     _check_feet(folder, land, cells)
@@ -91,27 +89,6 @@ def read_site(folder: Folder, land: Land) -> Site:
     above = np.array([station.elevation for station in stations]) - elevation
     weight = station_weights(distance, above)
     return Site(longitude, latitude, elevation, stations, np.array(cells), weight)
-
-
-def _distances(folder: Folder, *, longitude: float, latitude: float) -> FloatArray:
-    metres = []
-    for station in folder.farm.stations:
-        _, _, away = Geod(ellps="WGS84").inv(
-            longitude, latitude, station.longitude, station.latitude
-        )
-        metres.append(away)
-        if away > 1000.0 * FARTHEST_STATION_KM:
-            name = _named(station)
-            where = f"{station.latitude:g}, {station.longitude:g} (latitude, longitude)"
-            found = f"{where} is {away / 1000:.0f} km from the blocks at "
-            found += f"{latitude:.4g}, {longitude:.4g}"
-            fix = "Check signs and order of the two, and the coordinate system of the outlines"
-            raise folder.settings.refused("E-STATION-FAR", name, found=found, fix=fix)
-    return np.array(metres)
-
-
-def _named(station: Station) -> str:
-    return "[station]" if station.role == "weather" else f"station {quoted(station.name)}"
 
 
 def _check_feet(folder: Folder, land: Land, cells: list[int]) -> None:
@@ -129,7 +106,7 @@ def _check_height(folder: Folder, land: Land, station: Station, cell: int) -> No
         return
     found = f"{station.elevation:g} m is stated, the elevation file has {ground:.0f} m there"
     fix = "Check the station's elevation and place, and the unit of the elevation file"
-    at = f"{_named(station)} elevation"
+    at = f"{named(station)} elevation"
     if away > WRONG_HEIGHT_M:
         raise folder.settings.refused("E-STATION-HEIGHT", at, found=found, fix=fix)
     folder.settings.add(Outcome.NOTE, "E-STATION-HEIGHT", at, found=found, fix=fix)

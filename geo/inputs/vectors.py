@@ -12,6 +12,8 @@ from pyproj import CRS, Transformer
 from pyproj.exceptions import ProjError
 
 from geo.errors import Outcome, quoted
+from geo.inputs.archives import refuse_bomb
+from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
 
@@ -94,18 +96,22 @@ def _read(reading: Reading) -> gpd.GeoDataFrame:
 
 
 def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
+    refuse_bomb(reading)
+    refuse_incomplete(reading)
+    encoding = encoding_of(reading)
     try:
         layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
         if len(layers) > 1:
-            names = ", ".join(quoted(name) for name in layers)
+            names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
             fix = "Save the one that is meant to a file of its own"
             raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
+        note_curves(reading)
         # What the reader only warns of would be lost on a terminal: it is said with the rest.
         with warnings.catch_warnings(record=True) as said:
             warnings.simplefilter("always")
             # Rings that are no rings come as None here, and are set aside like empty ones.
-            frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore")
-    except pyogrio.errors.DataSourceError as error:
+            frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore", encoding=encoding)
+    except (pyogrio.errors.DataSourceError, pyogrio.errors.DataLayerError) as error:
         fix = "Save the outlines as GeoPackage or GeoJSON"
         found = f"cannot be read: {quoted(error)}"
         raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
@@ -116,13 +122,19 @@ def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
     return frame
 
 
+def _count(reading: Reading, layer: str) -> str:
+    count = pyogrio.read_info(reading.path, layer=layer, force_feature_count=True)["features"]
+    return f"{count} features" if count != 1 else "1 feature"
+
+
 def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
     # GeoPackage says "Undefined" in words where nobody chose a system.
     if frame.crs is None or frame.crs.name.startswith("Undefined"):
+        west, south, east, north = frame.total_bounds
+        found = "no coordinate system is named; coordinates run from "
+        found += f"{west:.6g} to {east:.6g} and {south:.6g} to {north:.6g}"
         fix = "Set the coordinate system the outlines were drawn in and save them again"
-        reading.add(
-            Outcome.STOP, "E-CRS-MISSING", "", found="no coordinate system is named", fix=fix
-        )
+        reading.add(Outcome.STOP, "E-CRS-MISSING", "", found=found, fix=fix)
     elif not _leads_to_degrees(frame.crs):
         found = f"nothing leads from {quoted(frame.crs.name)} to places on the earth"
         fix = "Save the outlines in WGS 84 or in another system of the whole country"

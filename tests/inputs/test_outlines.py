@@ -6,7 +6,7 @@ import pytest
 import shapely
 from pyproj import Geod
 
-from geo.inputs.outlines import geodesic_area
+from geo.inputs.sound import geodesic_area
 
 BLOCKS = "blocks.geojson"
 BOW_TIE = {
@@ -145,7 +145,7 @@ def test_several_layers_are_named_and_refused(farm):
     frame.to_file(farm.folder / "all.gpkg", layer="north")
     frame.to_file(farm.folder / "all.gpkg", layer="south")
     farm.swap("farm.toml", BLOCKS, "all.gpkg")
-    assert '2 layers: "north", "south"' in farm.stop("E-LAYERS").found
+    assert '2 layers: "north" (24 features), "south" (24 features)' in farm.stop("E-LAYERS").found
 
 
 def test_metres_called_degrees_are_refused(farm):
