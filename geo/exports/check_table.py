@@ -29,6 +29,24 @@ def write_check(path: Path, survey: Survey) -> None:
     write_text(path, as_csv(COLUMNS, rows))
 
 
+def write_columns(path: Path, survey: Survey) -> None:
+    """
+    Write how each column was understood, as a map that the user may correct and give back.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Of the CSV.
+    survey : Survey
+        What was found.
+    """
+    rows = [
+        [column.file, column.heading, column.means, column.unit, column.how]
+        for column in survey.columns
+    ]
+    write_text(path, as_csv(("file", "heading", "means", "unit", "how"), rows))
+
+
 def cells(issue: Issue) -> list[str]:
     """
     Return the parts of a fault.

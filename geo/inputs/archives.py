@@ -40,7 +40,7 @@ def refuse_bomb(reading: Reading) -> None:
                 _refuse_entries(reading, packed)
         elif reading.path.suffix.lower() in _MARKED_UP:
             _refuse_entities(reading, "", iter([reading.content()]))
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
+    except (zipfile.BadZipFile, RuntimeError, EOFError, OSError) as error:
         found = f"cannot be unpacked: {quoted(error)}"
         fix = "Save it again, without a password"
         raise reading.refused("E-PACKED", "", found=found, fix=fix) from error

@@ -7,9 +7,10 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome
+from geo.inputs.calendar_dates import dates
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import Reading
-from geo.inputs.tables import dates
+from geo.inputs.several import named_blocks
 from geo.season.crews import Crews
 
 COLUMNS = (("date", "block_id"), ("start", "end", "task"))
@@ -59,7 +60,7 @@ def read_crews(
     table = read_notes(
         reading, columns=COLUMNS, code="E-CREWS-EMPTY", taken="no crew is planned in any block"
     )
-    day = dates(reading, table["date"])
+    day = dates(reading, table["date"], outcome=Outcome.STOP)
     times = {name: _clock(reading, table[name], whole) for name, whole in WHOLE_DAY.items()}
     is_turned = times["end"] <= times["start"]
     reading.add_rows(
@@ -70,7 +71,7 @@ def read_crews(
         fix="Write the end of the same day, or a row for each day",
     )
     reading.check()
-    names = table["block_id"].str.split(";").explode().fillna("").str.strip()
+    names = named_blocks(reading, table["block_id"], [*blocks, *held])
     found = known_blocks(reading, names[names != ""], known=blocks, held=held)
     found = found[found.notna()].astype(np.int64)
     hours = {name: _hours(day + time, zone, first_hour) for name, time in times.items()}

@@ -13,6 +13,7 @@ UNKNOWN = "unknown"  # the reference table's neutral row with wide doubt
 # Shares that add up to about 100 are rounded ones; further off, something else was meant
 # (our choice).
 LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
+ROUNDING = 0.006  # of the sum, as thirds written in whole percent leave it
 _PART = re.compile(r"(?P<name>.*?)(?:[\s:]+(?P<percent>\d+(?:\.\d+)?)\s*%?)?")
 
 
@@ -71,6 +72,10 @@ def _shares(reading: Reading, block: str, text: str, spelling: dict[str, str]) -
         fix = "Write shares that add up to 100"
         reading.add(Outcome.HOLD, "E-CULTIVAR-SHARES", at, found=found, fix=fix)
         return {UNKNOWN: 1.0}
+    if abs(total - 1.0) > ROUNDING:
+        found = f"shares of {quoted(text)} add up to {100 * total:.0f} %: taken in proportion"
+        fix = "Write shares that add up to 100"
+        reading.add(Outcome.FIX, "E-CULTIVAR-SHARES", at, found=found, fix=fix)
     shares: dict[str, float] = {}
     for name, share in parts:
         shares[name] = shares.get(name, 0.0) + (share or 0.0) / total

@@ -7,16 +7,17 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
-from geo.inputs.names import matched
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
-from geo.inputs.tables import dates
+from geo.inputs.several import named_blocks, named_materials
+from geo.reference.number import values
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
 OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
+SULFUR, OIL = "sulfur", "mineral oil"
 COLUMNS = (("date", "block_id", "material"), ("time",))
-_BETWEEN_SEMICOLONS = r"[^;\s][^;]*"
 _HOUR = pd.Timedelta(hours=1)
 
 
@@ -61,20 +62,21 @@ def read_diary(
         reading, dates(reading, table["date"]), table["time"].replace("", USUAL_TIME), zone=zone
     )
     reading.check()
-    material = matched(table["material"], materials)
+    material = named_materials(reading, table["material"], materials)
+    lost = material.index[material.isna()]
     hold_unknown(
         reading,
-        table["material"][material.isna()],
+        table["material"][lost],
         what="material",
         known=materials,
         fix=f"Known are {', '.join(sorted(materials))}; write one row for each of a mixture",
     )
-    names = table["block_id"].str.findall(_BETWEEN_SEMICOLONS).explode().fillna("").str.strip()
-    lost = table.index[material.isna()]
+    lost = lost.union(moments.index[moments.isna()])
+    names = named_blocks(reading, table["block_id"], [*blocks, *held])
     block = known_blocks(reading, names, known=blocks, held=held, lost=lost)
-    sprays = pd.DataFrame({"block": block[block.notna() & ~block.index.isin(lost)]})
-    sprays = sprays.astype({"block": np.int64})
-    sprays["material"] = material.reindex(sprays.index)
+    sprayed = pd.DataFrame({"block": block[block.notna() & ~block.index.isin(lost)]})
+    # A row for each block and each material of a mixture.
+    sprays = sprayed.astype({"block": np.int64}).join(material.rename("material"))
     sprays["time"] = moments.reindex(sprays.index)
     sprays["date"] = table["date"].reindex(sprays.index)
     is_again = _hold_twins(reading, sprays, blocks)
@@ -139,7 +141,22 @@ def done_sprays(
     left_out = sprays.index.nunique() - done.index.nunique()
     reading.used -= left_out
     reading.held += left_out
+    _note_oil(reading, done)
     return done
+
+
+def _note_oil(reading: Reading, done: pd.DataFrame) -> None:
+    """Note sulfur and oil in one block so soon after each other that they may burn."""
+    days = values("spray_rules", SULFUR)["oil_interval"]
+    pairs = done[done["material"] == SULFUR].merge(
+        done[done["material"] == OIL], on="block", suffixes=("", "_oil")
+    )
+    close = pairs[(pairs["time"] - pairs["time_oil"]).abs() <= pd.Timedelta(days=days)]
+    for (date, other), which in close.groupby(["date", "date_oil"], sort=False):
+        found = f"{SULFUR} on {quoted(date)} and {OIL} on {quoted(other)} in "
+        found += f"{which['block'].nunique()} blocks: within {days:.0f} days they may burn leaves"
+        fix = "Check both labels, and look at the leaves"
+        reading.add(Outcome.NOTE, "E-OIL-SULFUR", "column material", found=found, fix=fix)
 
 
 def _hold_twins(reading: Reading, sprays: pd.DataFrame, blocks: Sequence[str]) -> pd.Series:

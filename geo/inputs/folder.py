@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from geo.errors import InputError, Issue, Outcome
-from geo.inputs.reading import Reading, faults_first
+from geo.inputs.column_map import ROLE, read_column_map
+from geo.inputs.reading import Reading, faults_first, tried
 from geo.inputs.settings import FILE, FarmFile, read_settings
 from geo.season import FileRead
 
@@ -126,4 +127,7 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
             code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
             settings.add(outcome, code, at, found=found, fix=fix)
     readings = {role: Reading(role, path) for role, path in farm.files.items() if path.is_file()}
+    if ROLE in readings:
+        others = {role: other for role, other in readings.items() if role != ROLE}
+        tried(lambda: read_column_map(readings[ROLE], others))
     return Folder(farm, settings, readings)

@@ -22,7 +22,7 @@ def local_moments(
     reading : Reading
         The file, for faults.
     midnights : pandas.Series
-        Of the local days, as `geo.inputs.tables.dates` gives them.
+        Of the local days, as `geo.inputs.calendar_dates.dates` gives them.
     times : pandas.Series
         Such as 06:30, as written.
     zone : zoneinfo.ZoneInfo

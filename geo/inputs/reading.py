@@ -9,6 +9,7 @@ from typing import TypeVar
 import pandas as pd
 
 from geo.errors import InputError, Issue, Outcome, quoted
+from geo.inputs.spellings import Heading
 from geo.season import FileRead
 
 _Read = TypeVar("_Read")
@@ -22,6 +23,8 @@ class Reading:
     """
     The faults of one file, gathered before anything is raised.
 
+    ``headings`` says how its columns are understood, ``column_map`` what the user wrote about them
+    (our column and its unit, by heading), ``counts_from_1904`` how a workbook counts its days.
     The digest of the run record is that of the very bytes read where they are taken from
     ``content`` (tables and settings). Maps and grids are opened by GDAL itself: their digest is
     taken here, before anybody reads them.
@@ -40,6 +43,9 @@ class Reading:
         self.used = 0
         self.held = 0
         self.issues: list[Issue] = []
+        self.headings: list[Heading] = []
+        self.column_map: dict[str, tuple[str, str]] = {}
+        self.counts_from_1904 = False
         self._content: bytes | None = None
         self._size, self._digest = _size_and_digest(path)
 

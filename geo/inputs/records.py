@@ -4,12 +4,12 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
 from geo.inputs.named import Named
 from geo.inputs.names import matched
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
 from geo.inputs.reading import Reading
-from geo.inputs.tables import dates
 from geo.season.spray_record import COLUMNS, NEEDED, broken, in_force, is_completed
 
 LONGEST_HOURS = 12.0  # our own choice: a stop that takes longer is a slip of the pen
@@ -82,7 +82,7 @@ def completed_rows(reading: Reading, table: pd.DataFrame, names: Named) -> pd.Da
         fix="Write down both times",
     )
     rows = table[is_done]
-    midnights = dates(reading, rows["date"])
+    midnights = dates(reading, rows["date"], outcome=Outcome.STOP)
     starts, finishes = (
         local_moments(reading, midnights, rows[column], zone=names.zone)
         for column in ("start_time", "finish_time")

@@ -7,10 +7,12 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.calendar_dates import dates
 from geo.inputs.names import matched, nearest
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
-from geo.inputs.tables import dates, numbers
+from geo.inputs.scouting_notes import SHARE, note_lone_shares, note_no_zeros
+from geo.inputs.tables import numbers
 from geo.reference.diseases import DISEASES
 from geo.season.disease import FIRST
 
@@ -18,7 +20,7 @@ from geo.season.disease import FIRST
 # (our choice).
 LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
 MOST_PANICLES = 100_000  # nobody counts more in a day: a slip of the pen (our choice)
-COLUMNS = (("date", "block_id"), ("disease", "inspected", "infected", "stage"))
+COLUMNS = (("date", "block_id"), ("disease", "inspected", "infected", "stage", SHARE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,7 @@ def read_scouting(
     source = known_blocks(reading, table["block_id"], known=sources, held=held)
     stage = _stages(reading, table["stage"], stages)
     disease = _diseases(reading, table["disease"])
-    is_held = source.isna() | stage.isna() | disease.isna()
+    is_held = source.isna() | stage.isna() | disease.isna() | date.isna()
     is_held |= _miscounted(reading, table, inspected, infected)
     is_held |= _untimely(reading, table["date"], date, days=days, today=today)
     _note_idle(reading, table, source, block_count=block_count)
@@ -111,6 +113,8 @@ def read_scouting(
     written = table.reindex(counts.index)  # an empty table would take all rows of a longer column
     counts = counts.assign(date=written["date"], name=written["block_id"])
     _note_added(reading, counts)
+    note_lone_shares(reading, table)
+    note_no_zeros(reading, counts)
     return Looks(_visits(counts), _portions(rows[rows["source"] < block_count]))
 
 
@@ -202,6 +206,7 @@ def _note_idle(
     reading: Reading, table: pd.DataFrame, source: pd.Series, *, block_count: int
 ) -> None:
     is_idle = (table["inspected"] == "") & (table["infected"] == "") & (table["stage"] == "")
+    is_idle &= table[SHARE] == ""
     idle = table.index[is_idle]
     if len(idle):
         found = f"{len(idle)} rows without count and stage, the first at row {idle[0]}"

@@ -75,6 +75,7 @@ KEYS: dict[str, dict[str, Key]] = {
         "places": _TEXT,
         "labels": _TEXT,
         "crews": _TEXT,
+        "columns": _TEXT,
     },
     "station": {
         **_PLACE,

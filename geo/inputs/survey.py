@@ -5,9 +5,10 @@ from contextlib import suppress
 from pathlib import Path
 
 from geo.errors import InputError
-from geo.inputs.folder import open_folder
+from geo.inputs.column_map import ROLE
+from geo.inputs.folder import Folder, open_folder
 from geo.inputs.parts import Known, read_parts
-from geo.season.survey import Survey
+from geo.season.survey import ColumnRead, Survey
 
 
 def survey(
@@ -40,4 +41,26 @@ def survey(
     with suppress(InputError):
         read_parts(opened, Known(materials, cultivars, stages))
     name = opened.farm.name or folder.resolve().name
-    return Survey(name, opened.farm.is_made, opened.files(), opened.issues())
+    return Survey(name, opened.farm.is_made, opened.files(), opened.issues(), columns_of(opened))
+
+
+def columns_of(folder: Folder) -> tuple[ColumnRead, ...]:
+    """
+    Return how the columns of a farm's tables were understood.
+
+    Parameters
+    ----------
+    folder : Folder
+        After its files were read.
+
+    Returns
+    -------
+    tuple of ColumnRead
+        File by file.
+    """
+    return tuple(
+        ColumnRead(reading.path.name, heading.written, heading.means, heading.unit, heading.how)
+        for role, reading in folder.readings.items()
+        for heading in reading.headings
+        if role != ROLE
+    )

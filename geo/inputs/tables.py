@@ -1,17 +1,22 @@
-"""Read a CSV file or a workbook as text, with rows counted as the spreadsheet shows them."""
+"""Read a table as text, with rows counted as the spreadsheet shows them."""
 
-import csv
-import io
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome
-from geo.inputs.names import nearest, plain
-from geo.inputs.reading import Reading
-from geo.inputs.workbooks import WorkbookError, first_sheet, is_workbook
+from geo.inputs.headings import find_header, refuse_missing
+from geo.inputs.names import plain
+from geo.inputs.reading import GROUP_FROM, Reading
+from geo.inputs.sheets import rows_of
+from geo.inputs.spellings import QUANTITIES
+from geo.inputs.units import UNITS
 
+_TOTALS = {
+    "total", "totals", "sum", "grand total", "average", "mean", "total general", "suma", "promedio",
+}  # fmt: skip
+_COMMA, _WHOLE, _THOUSANDS = r"[+-]?\d+,\d+", r"[+-]?\d+", r"[+-]?\d{1,3},\d{3}"
 # What loggers and spreadsheets write where nothing was measured.
 MISSING = ("", "nan", "na", "n/a", "null", "none", "-", "--", "---", "-9999", "-999", "-9999.0")
 
@@ -20,14 +25,15 @@ def read_table(
     reading: Reading, *, required: Sequence[str], optional: Sequence[str] = ()
 ) -> pd.DataFrame:
     """
-    Return the named columns of a CSV file, or of a workbook's first sheet, as text.
+    Return the named columns of a table as text.
 
     Parameters
     ----------
     reading : Reading
-        The file.
+        The file: CSV, or a workbook of which the first sheet counts.
     required, optional : sequence of str
-        Columns to take, found whatever their case. Others are left where they are.
+        Columns to take, found whatever their case, by the names people use for them or by the
+        user's own column map. Others are left where they are.
 
     Returns
     -------
@@ -43,32 +49,19 @@ def read_table(
     if reading.is_blank():
         fix = f"Fill it: its first row names the columns {', '.join(required)}"
         raise reading.refused("E-FILE-EMPTY", "", found="file is empty", fix=fix)
-    header, *rows = _records(reading) or [[""]]
-    named = [plain(cell) for cell in header]
-    for column in required:
-        if plain(column) not in named:
-            fix = f'Write "{column}" over that column, or save the table as CSV with commas'
-            if any(named):
-                fix += f"; nearest is {nearest(column, header)}"
-            reading.add(
-                Outcome.STOP,
-                "E-COLUMN-MISSING",
-                "row 1",
-                found=f'no column "{column}"',
-                fix=fix,
-            )
-    _refuse_long_rows(reading, len(header), rows)
+    rows = rows_of(reading) or [[""]]
+    header = find_header(reading, rows, required=required, optional=optional)
+    refuse_missing(reading, header, rows[header.row], required)
+    below = rows[header.first :]
+    _refuse_long_rows(reading, len(rows[header.row]), below, first=header.first + 1)
     reading.check()
     frame = pd.DataFrame(
-        {
-            column: _column(rows, named.index(plain(column)) if plain(column) in named else None)
-            for column in (*required, *optional)
-        },
-        index=range(2, len(rows) + 2),
+        {column: _column(below, header.places.get(column)) for column in (*required, *optional)},
+        index=range(header.first + 1, header.first + 1 + len(below)),
         dtype=object,
     )
     is_blank = (frame == "").all(axis=1)
-    return frame[~is_blank]
+    return _without_totals(reading, frame[~is_blank])
 
 
 def _column(rows: list[list[str]], place: int | None) -> list[str]:
@@ -77,55 +70,59 @@ def _column(rows: list[list[str]], place: int | None) -> list[str]:
     return [row[place].strip() if place < len(row) else "" for row in rows]
 
 
-def _records(reading: Reading) -> list[list[str]]:
-    records: list[list[str]] = []
-    fix = "Save the table as CSV UTF-8"
-    if is_workbook(reading.content()):
-        try:
-            return first_sheet(reading.content())
-        except WorkbookError as error:
-            raise reading.refused("E-WORKBOOK", "", found=str(error), fix=fix) from error
-    try:
-        text = reading.content().decode("utf-8-sig")
-        records.extend(csv.reader(io.StringIO(text, newline=""), strict=True))
-    except UnicodeDecodeError as error:
-        found = f"byte {error.start} is not UTF-8 text"
-        raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
-    except csv.Error as error:
-        found = f"the row after row {len(records)} cannot be read: {error}"
-        raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
-    return records
+def _without_totals(reading: Reading, frame: pd.DataFrame) -> pd.DataFrame:
+    """Set rows aside in which a spreadsheet adds up the others."""
+    if frame.empty or not len(frame.columns):
+        return frame
+    first = frame.iloc[:, 0].where(frame.iloc[:, 0] != "", frame.bfill(axis=1).iloc[:, 0])
+    is_total = first.map(plain).isin(_TOTALS)
+    reading.add_rows(
+        Outcome.HOLD,
+        "E-ROW-TOTAL",
+        first[is_total],
+        found="adds up the other rows: it is set aside",
+        fix="Take the row out of the table",
+    )
+    return frame[~is_total]
 
 
-def _refuse_long_rows(reading: Reading, width: int, rows: list[list[str]]) -> None:
-    for number, row in enumerate(rows, start=2):
-        if any(cell.strip() for cell in row[width:]):
-            reading.add(
-                Outcome.STOP,
-                "E-ROW-LONG",
-                f"row {number}",
-                found=f"{len(row)} cells under {width} headings",
-                fix="Put a cell with a comma in double quotes, and write decimals with a point",
-            )
+def _refuse_long_rows(reading: Reading, width: int, rows: list[list[str]], *, first: int) -> None:
+    fix = "Put a cell with a comma in double quotes, and write decimals with a point"
+    long = [
+        (number, len(row))
+        for number, row in enumerate(rows, start=first)
+        if len(row) > width and any(cell.strip() for cell in row[width:])
+    ]
+    if len(long) >= GROUP_FROM:
+        at = f"rows {long[0][0]} to {long[-1][0]} ({len(long)} of them)"
+        found = f"{long[0][1]} cells under {width} headings"
+        reading.add(Outcome.STOP, "E-ROW-LONG", at, found=found, fix=fix)
+        return
+    for number, count in long:
+        found = f"{count} cells under {width} headings"
+        reading.add(Outcome.STOP, "E-ROW-LONG", f"row {number}", found=found, fix=fix)
 
 
-def numbers(reading: Reading, cells: pd.Series) -> pd.Series:
+def numbers(reading: Reading, cells: pd.Series, *, gaps: Collection[str] = ()) -> pd.Series:
     """
-    Return a column of numbers.
+    Return a column of numbers, in the house's unit.
 
     Parameters
     ----------
     reading : Reading
-        The file, for faults.
+        The file, for faults, and for the unit of the column.
     cells : pandas.Series
         Text.
+    gaps : collection of str
+        Further cells that say that nothing was measured.
 
     Returns
     -------
     pandas.Series
         Floats, NaN where the cell says that nothing was measured or is faulty.
     """
-    is_missing = cells.str.lower().isin(MISSING)
+    is_missing = cells.str.lower().isin([*MISSING, *gaps])
+    cells = _with_points(reading, cells)
     values = pd.to_numeric(cells.mask(is_missing, "nan"), errors="coerce").astype(float)
     values = values.where(np.isfinite(values))
     reading.add_rows(
@@ -135,33 +132,24 @@ def numbers(reading: Reading, cells: pd.Series) -> pd.Series:
         found="is not a number",
         fix="Write a number with a decimal point, or leave the cell empty",
     )
-    return values
+    quantity, _ = QUANTITIES.get(str(cells.name), ("", ""))
+    if not quantity:
+        return values
+    written = {heading.means: heading.unit for heading in reading.headings}
+    unit = UNITS[quantity].get(written.get(str(cells.name), ""))
+    return values if unit is None else values * unit.scale + unit.offset
 
 
-def dates(reading: Reading, cells: pd.Series) -> pd.Series:
-    """
-    Return a column of calendar dates.
-
-    Parameters
-    ----------
-    reading : Reading
-        The file, for faults.
-    cells : pandas.Series
-        Text, year first. Day and month are never guessed from their order.
-
-    Returns
-    -------
-    pandas.Series
-        Midnights without a zone, NaT where the cell is faulty.
-    """
-    read = pd.to_datetime(cells, format="%Y-%m-%d", errors="coerce")
-    # Beyond these a year is a slip of the pen (or another calendar), and nanoseconds run out.
-    read = read.where(read.dt.year.between(1900, 2200))
-    reading.add_rows(
-        Outcome.STOP,
-        "E-DATE",
-        cells[read.isna()],
-        found="is not a date",
-        fix="Write it as 2026-02-18: year, month, day",
-    )
-    return read.astype("datetime64[ns]")
+def _with_points(reading: Reading, cells: pd.Series) -> pd.Series:
+    """Return cells with decimal points where the whole column has commas that can mean no other."""
+    filled = cells[~cells.str.lower().isin(MISSING)]
+    is_comma = filled.str.fullmatch(_COMMA)
+    if not is_comma.any() or not (is_comma | filled.str.fullmatch(_WHOLE)).all():
+        return cells
+    if filled[is_comma].str.fullmatch(_THOUSANDS).all():
+        # 2,500 may be two and a half or two thousand five hundred: nobody but the writer knows.
+        return cells
+    found = f"{int(is_comma.sum())} numbers with a decimal comma read as such"
+    at = f"column {cells.name}"
+    reading.add(Outcome.FIX, "E-DECIMAL-COMMA", at, found=found, fix="Nothing")
+    return cells.str.replace(",", ".", regex=False)

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from geo.errors import stop
 from geo.exports.check_page import write_check_page
-from geo.exports.check_table import write_check
+from geo.exports.check_table import write_check, write_columns
 from geo.inputs.survey import survey
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
@@ -57,6 +57,7 @@ def write_survey(found: Survey, folder: Path, *, strict: bool = False) -> dict[s
         If the folder cannot be written to, or a file of the farm would be overwritten.
     """
     paths = {"the faults": folder / "check.html", "as a table": folder / "check.csv"}
+    paths["the columns"] = folder / "columns.csv"
     read = {file.path.resolve() for file in found.files}
     for path in paths.values():
         if path.resolve() in read:
@@ -66,6 +67,7 @@ def write_survey(found: Survey, folder: Path, *, strict: bool = False) -> dict[s
         folder.mkdir(parents=True, exist_ok=True)
         write_check_page(paths["the faults"], found, strict=strict)
         write_check(paths["as a table"], found)
+        write_columns(paths["the columns"], found)
     except OSError as error:
         words = f"cannot be written to ({error.strerror or error})"
         fix = "Name another folder with --out, or free some space"

@@ -21,6 +21,30 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class ColumnRead:
+    """
+    How a column of a file was understood.
+
+    Attributes
+    ----------
+    file, heading : str
+        Where it stands, as written.
+    means : str
+        Our column; empty for one that is not used.
+    unit : str
+        Of the values in the file; empty for a column without one.
+    how : str
+        As named, by its spelling, by the column map, or not used.
+    """
+
+    file: str
+    heading: str
+    means: str
+    unit: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
 class Survey:
     """
     What was found in a farm folder.
@@ -35,12 +59,15 @@ class Survey:
         What was looked at.
     issues : tuple of Issue
         Every fault of every file.
+    columns : tuple of ColumnRead
+        How the columns of its tables were understood.
     """
 
     name: str
     is_made: bool
     files: tuple[FileRead, ...]
     issues: tuple[Issue, ...]
+    columns: tuple[ColumnRead, ...] = ()
 
     def of(self, outcome: Outcome) -> tuple[Issue, ...]:
         """

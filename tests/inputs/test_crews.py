@@ -36,7 +36,7 @@ def test_an_unknown_block_is_set_aside(farm):
 @pytest.mark.parametrize(
     ("row", "code"),
     [
-        ("19.2.2026,B01,06:30,12:00,", "E-DATE"),
+        ("19.2.26,B01,06:30,12:00,", "E-DATE"),
         ("2026-02-19,B01,half six,12:00,", "E-TIME"),
         ("2026-02-19,B01,12:00,06:30,", "E-CREW-ENDS"),
     ],

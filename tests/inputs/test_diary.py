@@ -186,7 +186,7 @@ def test_blocks_are_found_whatever_their_case(farm):
 
 @pytest.mark.parametrize(
     ("column", "value", "code"),
-    [("date", "10/02/2026", "E-DATE"), ("time", "6 am", "E-TIME")],
+    [("date", "10/02/2026", "E-DATE-ORDER"), ("time", "6 am", "E-TIME")],
 )
 def test_a_bad_date_or_time_stops_with_its_row(farm, column, value, code):
     farm.cell(DIARY, 5, column, value)

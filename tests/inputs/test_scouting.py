@@ -125,7 +125,7 @@ def test_a_neighbour_s_stage_is_noted_and_not_used(farm, demo):
 
 @pytest.mark.parametrize(
     ("column", "value", "code"),
-    [("date", "16.02.2026", "E-DATE"), ("inspected", "many", "E-NUMBER")],
+    [("date", "06.02.2026", "E-DATE-ORDER"), ("inspected", "many", "E-NUMBER")],
 )
 def test_a_bad_date_or_number_stops_with_its_row(farm, column, value, code):
     farm.cell(SCOUTING, 6, column, value)

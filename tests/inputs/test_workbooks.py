@@ -93,7 +93,8 @@ def test_a_scouting_workbook_counts_as_its_csv_does(farm) -> None:
     farm.swap("farm.toml", 'scouting = "scouting.csv"', 'scouting = "tallies.xlsx"')
     book_farm, from_book = farm.read()
     assert from_book.identical(from_csv)
-    assert len(book_farm.issues) == len(csv_farm.issues)
+    told = [issue.code for issue in book_farm.issues if issue.code != "E-SHEETS"]
+    assert told == [issue.code for issue in csv_farm.issues]
 
 
 @pytest.mark.parametrize(
