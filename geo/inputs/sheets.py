@@ -53,6 +53,10 @@ def rows_of(reading: Reading) -> Rows:
         found = "is a locked workbook, or one of the old kind (.xls)"
         fix = "Take the password off and save it as .xlsx, or as CSV UTF-8"
         raise reading.refused("E-WORKBOOK", "", found=found, fix=fix)
+    if reading.path.suffix.lower() == ".json":
+        found = "is JSON, in which any program arranges its numbers in its own way"
+        fix = "Save it as a table: CSV with a heading over each column"
+        raise reading.refused("E-TABLE-JSON", "", found=found, fix=fix)
     if reading.path.suffix.lower() in WORKBOOKS or is_workbook(content):
         return without_errors(reading, _of_workbook(reading))
     return without_errors(reading, _of_text(reading, _text(reading, content)))

@@ -17,6 +17,9 @@ from geo.inputs.stations import Site
 from geo.inputs.sun import HOUR_SECONDS, mid_hour_elevation, sunrises
 from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M, read_weather
 
+# Our own choices: forecasts are made anew within a day, and miss the station by less on the mean.
+OLD_FORECAST_H, ENOUGH_SHARED_H, FAR_OFF_K = 24, 24, 2.0
+
 
 @dataclass(frozen=True, slots=True)
 class Timeline:
@@ -107,6 +110,8 @@ def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame])
     station_hours = read_measured(folder, site, hours)
     measured = station_hours.hours
     forecast = _forecast(folder, hours.get("forecast"), last_measured(measured))
+    if "forecast" in folder.readings:
+        _compare(folder.readings["forecast"], measured, forecast)
     sources = Sources(reading, folder.readings.get("forecast"), measured, forecast, farm.zone)
     weather = hourly(sources)
     days = complete_days(weather.index, farm.zone)
@@ -158,6 +163,25 @@ def _forecast(folder: Folder, forecast: pd.DataFrame | None, last: pd.Timestamp)
         reading.used, reading.held = 0, len(forecast)
         return nothing
     return forecast
+
+
+def _compare(reading: Reading, measured: pd.DataFrame, forecast: pd.DataFrame) -> None:
+    """Note a forecast that begins long ago, or is far off where both speak. It is not shifted."""
+    last = last_measured(measured)
+    if forecast.empty or pd.isna(last):
+        return
+    before = (last - forecast.index[0]) / pd.Timedelta(hours=1)
+    if before > OLD_FORECAST_H:
+        found = f"begins {before:.0f} h before the last measured hour: is it an old one?"
+        fix = "Fetch today's forecast and run again"
+        reading.add(Outcome.NOTE, "E-FORECAST-OLD", "column time", found=found, fix=fix)
+    both = forecast["air_temperature"] - measured["air_temperature"].reindex(forecast.index)
+    if both.notna().sum() >= ENOUGH_SHARED_H and abs(both.mean()) > FAR_OFF_K:
+        found = f"is {both.mean():+.1f} K off the station over {both.notna().sum()} h in common: "
+        found += "it is used as it is"
+        fix = "Check height and place of the forecast"
+        at = f"column {COLUMNS['air_temperature'][0]}"
+        reading.add(Outcome.NOTE, "E-FORECAST-BIAS", at, found=found, fix=fix)
 
 
 def _hold_forecast(reading: Reading, *, found: str) -> None:

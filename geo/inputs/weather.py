@@ -1,5 +1,6 @@
 """What was measured, and what is forecast? Hour by hour, in house units."""
 
+import re
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -8,7 +9,18 @@ import pandas as pd
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.days import utc_hours
+from geo.inputs.rain import by_the_hour, without_traces
 from geo.inputs.reading import Reading
+from geo.inputs.sensors import (
+    CODES,
+    note_clock,
+    note_stuck,
+    refuse_units,
+    say_codes,
+    within,
+    without_spikes,
+)
+from geo.inputs.steps import as_hours
 from geo.inputs.tables import numbers, read_table
 
 # Our name, the column's name and the range outside which a value is a fault of the sensor or of
@@ -21,11 +33,11 @@ COLUMNS = {
     "cloud_cover": ("cloud_cover_fraction", 0.0, 1.0),
     "wind_from_direction": ("wind_from_direction_degree", 0.0, 360.0),
 }
+SHOWN = 3
+_ENSEMBLE = re.compile(r"member|ensemble|(?:^|_)ens(?:_|\d|$)|perc|(?:^|_)p\d\d|prob|spread", re.I)
 OPTIONAL = ("cloud_cover", "wind_from_direction")
 NEEDED = ("air_temperature", "relative_humidity", "wind_speed", "precipitation")
 FULL_HUMIDITY = 100.0
-ENOUGH_ROWS = 24  # to judge a unit by
-HOTTEST_MEDIAN_DEGC = 45.0  # no orchard is so hot half of the time: degrees Fahrenheit
 REFERENCE_HEIGHT_M = 2.0
 
 
@@ -95,39 +107,52 @@ def read_weather(reading: Reading, *, zone: ZoneInfo, wind_height: float) -> pd.
     needed = ["time", *(columns[name] for name in NEEDED)]
     table = read_table(reading, required=needed, optional=[columns[name] for name in OPTIONAL])
     hours = utc_hours(reading, table["time"], zone=zone)
+    table[columns["precipitation"]] = without_traces(reading, table[columns["precipitation"]])
+    for column in columns.values():
+        say_codes(reading, table[column])
     values = pd.DataFrame(
-        {name: numbers(reading, table[column]) for name, column in columns.items()}
+        {name: numbers(reading, table[column], gaps=CODES) for name, column in columns.items()}
     )
     reading.check()
-    _refuse_units(reading, values)
+    refuse_units(reading, values, columns)
+    _note_others(reading)
+    values["precipitation"] = by_the_hour(
+        reading, values["precipitation"], hours, column=columns["precipitation"]
+    )
     for name, (column, low, high) in COLUMNS.items():
-        is_out = (values[name] < low) | (values[name] > high)
-        reading.add_rows(
-            Outcome.STOP,
-            "E-RANGE",
-            table[column][is_out],
-            found=f"is not within {low:g} to {high:g}",
-            fix="Mend the value or its unit, or leave the cell empty",
-        )
-    _refuse_odd_minutes(reading, hours, table["time"])
+        values[name] = within(reading, values[name], table[column], low=low, high=high)
     reading.check()
-    values["relative_humidity"] = _capped(reading, values["relative_humidity"])
-    values["wind_speed"] = wind_at_two_metres(values["wind_speed"].to_numpy(), height=wind_height)
+    cells = table[columns["air_temperature"]]
+    values["air_temperature"] = without_spikes(reading, values["air_temperature"], hours, cells)
+    kept = _without_rivals(reading, values.assign(hour=hours), table["time"])
+    by_hour = as_hours(reading, kept, zone=zone, cells=table["time"])
+    note_stuck(
+        reading,
+        by_hour["relative_humidity"],
+        by_hour["hour"],
+        column=columns["relative_humidity"],
+    )
+    note_clock(reading, by_hour["air_temperature"], by_hour["hour"], zone)
+    _refuse_odd_minutes(reading, by_hour["hour"], table["time"].reindex(by_hour.index))
+    reading.check()
+    by_hour["relative_humidity"] = _capped(reading, by_hour["relative_humidity"])
+    by_hour["wind_speed"] = wind_at_two_metres(by_hour["wind_speed"].to_numpy(), height=wind_height)
     reading.used = len(values)
-    return _in_order(reading, values.assign(hour=hours, row=values.index), table["time"])
+    return by_hour.assign(row=by_hour.index).set_index("hour").sort_index()
 
 
-def _refuse_units(reading: Reading, values: pd.DataFrame) -> None:
-    humidity, temperature = values["relative_humidity"].dropna(), values["air_temperature"].dropna()
-    if len(humidity) >= ENOUGH_ROWS and humidity.max() <= 1.0:
-        found = f"values up to {quoted(humidity.max())} look like a fraction of 1"
-        at, fix = f"column {COLUMNS['relative_humidity'][0]}", "Give percent"
-        reading.add(Outcome.STOP, "E-UNIT", at, found=found, fix=fix)
-    if len(temperature) >= ENOUGH_ROWS and temperature.median() > HOTTEST_MEDIAN_DEGC:
-        found = f"values around {quoted(temperature.median())} look like degrees Fahrenheit"
-        at, fix = f"column {COLUMNS['air_temperature'][0]}", "Give degrees Celsius"
-        reading.add(Outcome.STOP, "E-UNIT", at, found=found, fix=fix)
-    reading.check()
+def _note_others(reading: Reading) -> None:
+    """Note columns of an ensemble, which nothing here can use."""
+    others = [
+        heading.written
+        for heading in reading.headings
+        if not heading.means and _ENSEMBLE.search(heading.written)
+    ]
+    if others:
+        found = "columns of several forecasts or of chances are not used: "
+        found += ", ".join(map(quoted, others[:SHOWN]))
+        fix = "Nothing, or name the one that is meant in a column map"
+        reading.add(Outcome.NOTE, "E-COLUMN-UNUSED", "row 1", found=found, fix=fix)
 
 
 def _refuse_odd_minutes(reading: Reading, hours: pd.Series, cells: pd.Series) -> None:
@@ -152,24 +177,27 @@ def _capped(reading: Reading, humidity: pd.Series) -> pd.Series:
     return humidity.clip(upper=FULL_HUMIDITY)
 
 
-def _in_order(reading: Reading, values: pd.DataFrame, cells: pd.Series) -> pd.DataFrame:
-    is_again = values.drop(columns="row").duplicated()
+def _without_rivals(reading: Reading, values: pd.DataFrame, cells: pd.Series) -> pd.DataFrame:
+    """Return rows of which no two are of the same time; neither of two that differ is kept."""
+    is_again = values.duplicated()
     if is_again.any():
         found = (
             f"{is_again.sum()} rows stand there twice, the first at row {cells.index[is_again][0]}"
         )
         reading.add(Outcome.FIX, "E-ROW-TWICE", "", found=found, fix="Nothing: they count once")
         values = values[~is_again]
-    is_rival = values["hour"].duplicated()
+    is_rival = values["hour"].duplicated(keep=False)
+    later = values.index[values["hour"].duplicated()]
     reading.add_rows(
-        Outcome.STOP,
+        Outcome.HOLD,
         "E-HOUR-TWICE",
-        cells[values.index[is_rival]],
-        found="is given twice with different values",
+        cells[later],
+        found="is given twice with different values: both are set aside",
         fix="Keep the right row",
     )
+    values = values[~is_rival]
     if not values["hour"].is_monotonic_increasing:
         found, fix = "rows out of order", "Nothing: they are sorted"
         reading.add(Outcome.FIX, "E-ROW-ORDER", "", found=found, fix=fix)
-    reading.check()
-    return values.set_index("hour").sort_index()
+        values = values.sort_values("hour", kind="stable")
+    return values

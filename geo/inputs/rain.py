@@ -1,0 +1,84 @@
+"""What does a rain gauge write: what fell in the hour, or what fell since it was last emptied?"""
+
+import numpy as np
+import pandas as pd
+
+from geo.errors import Outcome, quoted
+from geo.inputs.reading import Reading
+
+TRACE_MM = 0.05  # half the least amount gauges tell, by the catalogue of faults (our choice)
+TRACES = ("t", "tr", "trace")
+# A counter stands still above nought for most hours and never falls but to begin anew; rain by
+# the hour is nought in most (our choice, far from both).
+ENOUGH_HOURS, STANDING_SHARE, HIGHEST_FALLS = 48, 0.5, 0.05
+
+
+def without_traces(reading: Reading, cells: pd.Series) -> pd.Series:
+    """
+    Return cells of rain with numbers for traces.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    cells : pandas.Series
+        Text.
+
+    Returns
+    -------
+    pandas.Series
+        Text.
+    """
+    is_trace = cells.str.lower().isin(TRACES)
+    if is_trace.any():
+        rows = cells.index[is_trace]
+        found = f"{quoted(cells[rows[0]])} stands {len(rows)} times, first in row {rows[0]}: "
+        found += f"a trace of rain, taken as {TRACE_MM:g} mm"
+        at = f"column {cells.name}"
+        reading.add(Outcome.NOTE, "E-RAIN-TRACE", at, found=found, fix="Nothing")
+    return cells.mask(is_trace, str(TRACE_MM))
+
+
+def by_the_hour(reading: Reading, rain: pd.Series, hours: pd.Series, *, column: str) -> pd.Series:
+    """
+    Return what fell in each hour, also from a gauge that counts on and on.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    rain : pandas.Series
+        As written, mm.
+    hours : pandas.Series
+        Of each row.
+    column : str
+        For what is said.
+
+    Returns
+    -------
+    pandas.Series
+        mm. A counter's first hour is unknown; where it falls it was emptied, and what it shows
+        then fell since.
+    """
+    in_order = rain[hours.sort_values(kind="stable").index]
+    known = in_order.dropna()
+    if not _is_counter(known):
+        return rain
+    steps = known.diff()
+    fallen = steps.where(steps >= 0.0, known)
+    total = float(fallen.sum())
+    found = f"counts on from hour to hour, up to {quoted(f'{known.max():g}')}: differences are "
+    found += f"taken, {total:.1f} mm in all, with {int((steps < 0).sum())} new beginnings"
+    fix = "Check the sum against your own gauge"
+    reading.add(Outcome.FIX, "E-RAIN-COUNTER", f"column {column}", found=found, fix=fix)
+    return fallen.reindex(rain.index)
+
+
+def _is_counter(known: pd.Series) -> bool:
+    if len(known) < ENOUGH_HOURS or known.max() <= 0.0:
+        return False
+    steps = np.diff(known.to_numpy())
+    is_standing = (known.to_numpy()[1:] > 0.0) & (steps == 0.0)
+    is_rising = (steps > 0.0).any()
+    falls = (steps < 0.0).mean()
+    return bool(is_standing.mean() >= STANDING_SHARE and falls <= HIGHEST_FALLS and is_rising)

@@ -1,0 +1,214 @@
+"""What do sensors write that cannot be? Codes for nothing, spikes, stuck values, a wrong clock."""
+
+from collections.abc import Mapping
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import pandas as pd
+
+from geo.errors import Outcome, quoted
+from geo.inputs.reading import Reading
+
+# Numbers that loggers write for nothing, and that no weather in an orchard reaches.
+CODES = ("32767", "-32768", "9999", "99999", "999.9", "-99.9", "-99", "-9999", "-999", "-9999.0")
+ENOUGH_ROWS = 24  # to judge a unit by
+# All below are our own choices, beyond what weather does.
+HOTTEST_MEDIAN_DEGC = 45.0  # no orchard is so hot half of the time: degrees Fahrenheit
+COLDEST_KELVIN = 200.0
+STRONGEST_USUAL_M_S = 40.0
+FEW = 0.02  # of a column: more values out of range are no slips of the sensor
+SPIKE_K = 15.0  # up and down again from one hour to the next
+FULL, LONGEST_FULL_H = 99.9, 72
+CLOCK_DAYS, LEAST_SWING_K = 3, 3.0
+WARM_FROM, WARM_TO = 9, 20  # local hours within which the warmest hour of a mean day lies
+
+
+def say_codes(reading: Reading, cells: pd.Series) -> None:
+    """
+    Say how often a column has a number that stands for nothing.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    cells : pandas.Series
+        Text.
+    """
+    which = cells[cells.isin(CODES)]
+    if len(which):
+        found = f"{quoted(which.iloc[0])} stands {len(which)} times, first in row "
+        found += f"{which.index[0]}: taken as nothing measured"
+        fix = "Nothing: leave such cells empty if you can"
+        reading.add(Outcome.FIX, "E-MISSING-CODE", f"column {cells.name}", found=found, fix=fix)
+
+
+def refuse_units(reading: Reading, values: pd.DataFrame, columns: Mapping[str, str]) -> None:
+    """
+    Refuse columns whose values tell of another unit than the heading's. None is changed.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    values : pandas.DataFrame
+        In house units.
+    columns : mapping of str to str
+        The file's column of each of our names.
+
+    Raises
+    ------
+    InputError
+        With what the values look like.
+    """
+    humidity, temperature = values["relative_humidity"].dropna(), values["air_temperature"].dropna()
+    wind = values["wind_speed"].dropna()
+    if len(humidity) >= ENOUGH_ROWS and humidity.max() <= 1.0:
+        found = f"values up to {quoted(humidity.max())} look like a fraction of 1"
+        fix = 'Give percent, or write "fraction" as its unit'
+        _refuse(reading, columns["relative_humidity"], found, fix)
+    if len(temperature) >= ENOUGH_ROWS and temperature.median() > COLDEST_KELVIN:
+        found = f"values around {quoted(f'{temperature.median():g}')} look like kelvin"
+        fix = 'Give degrees Celsius, or write "K" as its unit'
+        _refuse(reading, columns["air_temperature"], found, fix)
+    elif len(temperature) >= ENOUGH_ROWS and temperature.median() > HOTTEST_MEDIAN_DEGC:
+        found = f"values around {quoted(f'{temperature.median():g}')} look like degrees Fahrenheit"
+        fix = 'Give degrees Celsius, or write "degF" as its unit'
+        _refuse(reading, columns["air_temperature"], found, fix)
+    if len(wind) >= ENOUGH_ROWS and wind.quantile(1.0 - FEW) > STRONGEST_USUAL_M_S:
+        found = f"values up to {quoted(f'{wind.max():g}')} m/s are no wind: another unit?"
+        _refuse(reading, columns["wind_speed"], found, "Write its unit, such as km/h or mph")
+    reading.check()
+
+
+def _refuse(reading: Reading, column: str, found: str, fix: str) -> None:
+    reading.add(Outcome.STOP, "E-UNIT", f"column {column}", found=found, fix=fix)
+
+
+def within(
+    reading: Reading, values: pd.Series, cells: pd.Series, *, low: float, high: float
+) -> pd.Series:
+    """
+    Return values without those that no sensor should give.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    values : pandas.Series
+        In house units.
+    cells : pandas.Series
+        As written.
+    low, high : float
+        What may be.
+
+    Returns
+    -------
+    pandas.Series
+        NaN where a value was set aside. Where they are many the column is refused: that is no
+        slip of the sensor.
+    """
+    is_out = (values < low) | (values > high)
+    known = int(values.notna().sum())
+    is_few = int(is_out.sum()) <= max(1.0, FEW * known)
+    so = ": set aside, as if nothing was measured" if is_few else ""
+    reading.add_rows(
+        Outcome.HOLD if is_few else Outcome.STOP,
+        "E-RANGE",
+        cells[is_out],
+        found=f"is not within {low:g} to {high:g}{so}",
+        fix="Mend the value or its unit, or leave the cell empty",
+    )
+    return values.mask(is_out)
+
+
+def without_spikes(
+    reading: Reading, temperature: pd.Series, hours: pd.Series, cells: pd.Series
+) -> pd.Series:
+    """
+    Return temperatures without single values far from those on both sides.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    temperature : pandas.Series
+        degC.
+    hours : pandas.Series
+        Of each row.
+    cells : pandas.Series
+        As written.
+
+    Returns
+    -------
+    pandas.Series
+        NaN where a value was set aside.
+    """
+    known = temperature[hours.sort_values(kind="stable").index].dropna()
+    before, after = known - known.shift(), known - known.shift(-1)
+    is_spike = (before.abs() > SPIKE_K) & (after.abs() > SPIKE_K) & (before * after > 0.0)
+    spikes = known.index[is_spike]
+    reading.add_rows(
+        Outcome.HOLD,
+        "E-SPIKE",
+        cells[spikes].sort_index(),
+        found=f"lies more than {SPIKE_K:g} K from the hours on both sides: set aside",
+        fix="Mend the value, or leave the cell empty",
+    )
+    return temperature.drop(spikes).reindex(temperature.index)
+
+
+def note_stuck(reading: Reading, humidity: pd.Series, hours: pd.Series, *, column: str) -> None:
+    """
+    Note a humidity sensor that says 100 % for days.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    humidity : pandas.Series
+        Percent.
+    hours : pandas.Series
+        Of each row.
+    column : str
+        For what is said.
+    """
+    in_order = humidity[hours.sort_values(kind="stable").index].dropna() >= FULL
+    runs = in_order.groupby((in_order != in_order.shift()).cumsum()).agg(["sum", "first"])
+    longest = int(runs.loc[runs["first"], "sum"].max()) if in_order.any() else 0
+    if longest > LONGEST_FULL_H:
+        found = (
+            f"{longest} h without a break at {quoted('100')} %: the sensor may be stuck or wet, "
+        )
+        found += "and hours of wetness too many"
+        fix = "Have the sensor checked"
+        reading.add(Outcome.NOTE, "E-HUMIDITY-STUCK", f"column {column}", found=found, fix=fix)
+
+
+def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone: ZoneInfo) -> None:
+    """
+    Note a clock by which it is warmest at night.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    temperature : pandas.Series
+        degC.
+    hours : pandas.Series
+        Of each row, UTC.
+    zone : zoneinfo.ZoneInfo
+        The farm's.
+    """
+    known = hours.notna() & temperature.notna()
+    local = pd.DatetimeIndex(hours[known]).tz_localize("UTC").tz_convert(zone)
+    if local.normalize().nunique() < CLOCK_DAYS:
+        return
+    course = temperature[known].groupby(np.asarray(local.hour)).mean()
+    warmest = int(course.idxmax())
+    if course.max() - course.min() < LEAST_SWING_K or WARM_FROM <= warmest <= WARM_TO:
+        return
+    usual = 14  # two hours after noon, as on most days with sun (common practice, no source)
+    found = f"it is warmest at {warmest}:00 on the mean day: the clock looks shifted by "
+    found += f"{(warmest - usual + 12) % 24 - 12:+d} h"
+    fix = f"Check the zone ({zone.key}), or write the offset behind each time"
+    reading.add(Outcome.NOTE, "E-CLOCK", "column time", found=found, fix=fix)

@@ -1,0 +1,109 @@
+"""How far apart are the rows of a weather file, and how do they become hours?"""
+
+from zoneinfo import ZoneInfo
+
+import numpy as np
+import pandas as pd
+
+from geo.errors import Outcome, quoted
+from geo.inputs.reading import Reading
+
+_HOUR = pd.Timedelta(hours=1)
+COARSEST_HOURS = 6  # beyond it the day's course is lost (our choice)
+ENOUGH_OF_AN_HOUR = 0.75  # of the rows an hour should have, by the catalogue of faults (our choice)
+SUMMED, TURNED = "precipitation", "wind_from_direction"
+_TURN = 360.0  # degrees
+
+
+def as_hours(
+    reading: Reading, values: pd.DataFrame, *, zone: ZoneInfo, cells: pd.Series
+) -> pd.DataFrame:
+    """
+    Return a row for each hour.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    values : pandas.DataFrame
+        Our weather columns and ``hour``, the time of each row in UTC; the index is the file's
+        row.
+    zone : zoneinfo.ZoneInfo
+        The farm's: its hours are counted by its own clock.
+    cells : pandas.Series
+        Times as written.
+
+    Returns
+    -------
+    pandas.DataFrame
+        As given where rows are an hour apart; means, and sums of rain, where they are closer; in
+        between where they are a few hours apart.
+
+    Raises
+    ------
+    InputError
+        If they are further apart than the day's course allows.
+    """
+    steps = values["hour"].drop_duplicates().sort_values().diff().dropna()
+    if steps.empty:
+        return values
+    usual = steps.mode().max()
+    if usual == _HOUR:
+        return values
+    if usual < _HOUR:
+        return _gathered(reading, values, usual, zone)
+    if usual % _HOUR or usual > COARSEST_HOURS * _HOUR:
+        found = f"rows are {usual / _HOUR:g} h apart, the first {quoted(cells.iloc[0])}"
+        fix = f"Give hourly rows, or at least every {COARSEST_HOURS} h"
+        raise reading.refused("E-STEP", "column time", found=found, fix=fix)
+    return _spread(reading, values, usual)
+
+
+def _gathered(
+    reading: Reading, values: pd.DataFrame, step: pd.Timedelta, zone: ZoneInfo
+) -> pd.DataFrame:
+    moment = values["hour"]
+    local = moment.dt.tz_localize("UTC").dt.tz_convert(zone).dt.tz_localize(None)
+    past = (local - moment) % _HOUR
+    start = (moment + past).dt.floor("h") - past
+    rows = values.drop(columns="hour")
+    by_hour = rows.groupby(start)
+    means = by_hour.mean()
+    means[SUMMED] = by_hour[SUMMED].sum()
+    turns = np.deg2rad(rows[TURNED])
+    east, north = (part.groupby(start).mean() for part in (np.sin(turns), np.cos(turns)))
+    means[TURNED] = np.rad2deg(np.arctan2(east, north)) % _TURN
+    counts = by_hour.count()
+    hours = means.where(counts >= ENOUGH_OF_AN_HOUR * (_HOUR / step))
+    first = pd.Series(values.index, index=values.index).groupby(start).first()
+    found = f"rows are {step / pd.Timedelta(minutes=1):g} min apart: taken together by the hour, "
+    found += f"means of {100 * ENOUGH_OF_AN_HOUR:.0f} % of its rows or more, and sums of rain"
+    reading.add(Outcome.FIX, "E-STEP-FINE", "column time", found=found, fix="Nothing")
+    hours["hour"] = hours.index
+    return hours.set_axis(first[hours.index].to_numpy())
+
+
+def _spread(reading: Reading, values: pd.DataFrame, step: pd.Timedelta) -> pd.DataFrame:
+    count = int(step / _HOUR)
+    known = values.drop_duplicates("hour").set_index("hour").sort_index()
+    known["row"] = (
+        values.drop_duplicates("hour")
+        .set_index("hour")
+        .sort_index()
+        .index.map(dict(zip(values["hour"], values.index, strict=True)))
+    )
+    every = pd.date_range(known.index[0], known.index[-1] + step - _HOUR, freq="h")
+    hours = known.reindex(every)
+    smooth = [name for name in hours.columns if name not in (SUMMED, TURNED, "row")]
+    hours[smooth] = hours[smooth].interpolate(limit=count - 1)
+    hours[[TURNED, "row"]] = hours[[TURNED, "row"]].ffill(limit=count - 1)
+    hours[SUMMED] = (known[SUMMED] / count).reindex(every).ffill(limit=count - 1)
+    found = (
+        f"rows are {count} h apart: values in between lie on straight lines, and rain is spread "
+    )
+    found += f"evenly over the {count} h from its row; hours of wetness may be off by as much"
+    fix = "Give hourly rows if there are any"
+    reading.add(Outcome.NOTE, "E-STEP-COARSE", "column time", found=found, fix=fix)
+    numbers = hours.pop("row").ffill().astype(int)
+    hours["hour"] = hours.index
+    return hours.set_axis(numbers.to_numpy())
