@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from geo.errors import stop
+from geo.exports.lock import alone_in
 from geo.season.farm import Farm
 
 
@@ -30,7 +31,7 @@ def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Ite
     Raises
     ------
     InputError
-        If the folder cannot be written to, or a file in it is one of the farm's own.
+        If the folder cannot be written to, another run is writing to it, or a file in it is one of the farm's own.
     """
     read = {file.path.resolve() for file in farm.files}
     for path in paths.values():
@@ -39,7 +40,8 @@ def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Ite
             raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        yield
+        with alone_in(folder):
+            yield
     except OSError as error:
         found = f"cannot be written to ({error.strerror or error})"
         fix = "Name another folder with --out, or free some space"

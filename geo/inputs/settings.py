@@ -23,6 +23,7 @@ from geo.season import Settings
 from geo.season.sprayers import governing
 
 FILE = "farm.toml"
+FORMAT = 1
 _Values = dict[tuple[str, str], Any]
 
 
@@ -100,6 +101,7 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         stations = read_stations(reading, listed, is_single_named=is_single_named)
         _refuse_unknown_wind(reading, values)
     _refuse_choices(reading, values, materials)
+    _refuse_format(reading, values["", "format"])
     sprayers = read_sprayers(reading, lists["sprayers"], single=_of("sprayer", values))
     day_round = read_round(reading, _of("round", values))
     reading.used = sum(value is not None for value in values.values())
@@ -174,6 +176,14 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, o
         for key in table.keys() - KEYS[name].keys():
             refuse_key(reading, f"{name}.{key}".lstrip("."), list(KEYS[name]))
     return tables, lists
+
+
+def _refuse_format(reading: Reading, number: int | None) -> None:
+    # There has been one so far; whoever makes the next reads the older ones too, or refuses them.
+    if number not in (None, FORMAT):
+        found = f"{quoted(number)} is another form of this file than the one read here, {FORMAT}"
+        fix = f"Take the version of the program it was written for, or write {FORMAT}"
+        reading.add(Outcome.STOP, "E-FORMAT", 'key "format"', found=found, fix=fix)
 
 
 def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:

@@ -11,7 +11,7 @@ from geo.inputs.reading import Reading
 
 _BETWEEN = re.compile(r"\s*(?:[;,&+\n]|\b(?:and|y|e|et)\b)\s*", re.IGNORECASE)
 _TOGETHER = re.compile(r"\s*(?:[+/&;,]|\b(?:and|with|y|con)\b)\s*", re.IGNORECASE)
-_SAID_BESIDE = re.compile(r"\(?\btank[ -]?mix(?:ture)?\b\)?", re.IGNORECASE)
+_SAID_BESIDE = re.compile(r"\(?\btank[ -]?(?:mix|mixture)\b\)?", re.IGNORECASE)
 _RANGE = re.compile(r"(?P<word>\D*)(?P<first>\d+)\s*(?:-|–|to)\s*(?P<again>\D*)(?P<last>\d+)")
 LONGEST_RANGE = 200  # more blocks than that are not meant by two numbers (our choice)
 

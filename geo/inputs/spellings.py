@@ -25,10 +25,10 @@ _SPELLINGS = {
     "wind_speed_m_s": "wind speed|wind|windspeed|ws|wind avg|average wind speed|wind speed 10m|"
     "velocidad del viento|viento|vento|vent|velocidade do vento",
     "precipitation_mm": "precipitation|rain|rainfall|rain amount|precip|ppt|prcp|lluvia|"
-    "precipitación|precipitacion|chuva|pluie|hourly rain",
+    "precipitación|chuva|pluie|hourly rain",
     "cloud_cover_fraction": "cloud cover|cloud|clouds|cloudiness|nubosidad|cloudcover",
     "wind_from_direction_degree": "wind from direction|wind direction|wind dir|winddir|"
-    "dirección del viento|direccion del viento|wd",
+    "dirección del viento|wd",
     "time": "time|timestamp|date time|datetime|date and time|date time local|hour|fecha hora|"
     "fecha y hora|hora|data hora|valid time|local time",
     "date": "date|day|fecha|datum|data|spray date|date sprayed|application date|दिनांक|तारीख",
@@ -42,7 +42,7 @@ _SPELLINGS = {
     "infected": "infected|n infected|diseased|with disease|infectadas|enfermas|positive|"
     "panicles infected|fruit infected",
     "infected_percent": "infected percent|infected share|incidence|incidencia|disease incidence",
-    "stage": "stage|bbch|growth stage|bbch stage|etapa|estado fenologico|estado fenológico",
+    "stage": "stage|bbch|growth stage|bbch stage|etapa|estado fenológico",
     "disease": "disease|pathogen|enfermedad|doença|maladie",
     "cultivar": "cultivar|variety|varieties|cv|variedad|variedade|variété|kind of mango",
     "planted": "planted|year planted|planting year|plant year|año de plantación|ano de plantio",
@@ -79,7 +79,7 @@ class Heading:
 
 def flat(text: str) -> str:
     """
-    Return a heading for comparison: without case, marks between words and double blanks.
+    Return a heading for comparison: without case, accents, marks between words, double blanks.
 
     Parameters
     ----------
@@ -93,10 +93,11 @@ def flat(text: str) -> str:
 
     Examples
     --------
-    >>> flat(" Wind_Speed - avg. ")
-    'wind speed avg'
+    >>> flat(" Wind_Speed - avg. "), flat("Fenológico")
+    ('wind speed avg', 'fenologico')
     """
-    words = unicodedata.normalize("NFKC", text).casefold()
+    parts = unicodedata.normalize("NFKD", text).casefold()
+    words = "".join(sign for sign in parts if unicodedata.category(sign) != "Mn")
     return " ".join(_SEPARATORS.sub(" ", words).split())
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from geo.errors import stop
 from geo.exports.check_page import write_check_page
 from geo.exports.check_table import write_check, write_columns
+from geo.exports.lock import alone_in
 from geo.inputs.survey import survey
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
@@ -65,9 +66,10 @@ def write_survey(found: Survey, folder: Path, *, strict: bool = False) -> dict[s
             raise stop("E-OUT-INPUT", str(path), words, "Name another folder with --out")
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        write_check_page(paths["the faults"], found, strict=strict)
-        write_check(paths["as a table"], found)
-        write_columns(paths["the columns"], found)
+        with alone_in(folder):
+            write_check_page(paths["the faults"], found, strict=strict)
+            write_check(paths["as a table"], found)
+            write_columns(paths["the columns"], found)
     except OSError as error:
         words = f"cannot be written to ({error.strerror or error})"
         fix = "Name another folder with --out, or free some space"
