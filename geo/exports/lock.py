@@ -49,9 +49,12 @@ def _holder(mark: Path) -> int:
     """Return the process that holds a folder; 0 if there is none that still runs."""
     try:
         process = int(mark.read_text("ascii"))
+    except (FileNotFoundError, ValueError):
+        return 0
+    try:
         os.kill(process, 0)  # asks whether it is there, and does nothing to it
-    except (FileNotFoundError, ValueError, ProcessLookupError, OverflowError):
+    except (ProcessLookupError, OverflowError):
         return 0
     except PermissionError:
-        pass  # it belongs to somebody else
+        return process  # it belongs to somebody else
     return process
