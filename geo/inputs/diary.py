@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.amounts import COLUMNS as AMOUNTS
 from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
@@ -17,7 +18,7 @@ from geo.reference.number import values
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
 OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
 SULFUR, OIL = "sulfur", "mineral oil"
-COLUMNS = (("date", "block_id", "material"), ("time",))
+COLUMNS = (("date", "block_id", "material"), ("time", *AMOUNTS))
 _HOUR = pd.Timedelta(hours=1)
 
 
@@ -48,8 +49,8 @@ def read_diary(
     Returns
     -------
     pandas.DataFrame
-        A row a block and spray: ``block`` (index), ``material``, ``time`` (UTC) and ``date`` as
-        written. The index is the file's row.
+        A row a block and spray: ``block`` (index), ``material``, ``time`` (UTC), and ``date`` and
+        what is told of amounts as written. The index is the file's row.
 
     Raises
     ------
@@ -78,7 +79,8 @@ def read_diary(
     # A row for each block and each material of a mixture.
     sprays = sprayed.astype({"block": np.int64}).join(material.rename("material"))
     sprays["time"] = moments.reindex(sprays.index)
-    sprays["date"] = table["date"].reindex(sprays.index)
+    for column in ("date", *AMOUNTS):
+        sprays[column] = table[column].reindex(sprays.index)
     is_again = _hold_twins(reading, sprays, blocks)
     sprays = sprays[~is_again]
     reading.used = sprays.index.nunique()

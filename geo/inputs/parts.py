@@ -122,10 +122,12 @@ def read_parts(folder: Folder, known: Known) -> Parts:
     if site is not None and all(station.role in hours for station in site.stations):
         at_site = site
         timeline = tried(lambda: read_timeline(folder, at_site, hours))
-    sprays = tried(lambda: read_sprays(folder, drawn, timeline, materials=known.materials))
+    labels = tried(lambda: _labels(folder, timeline, known=known))
+    sprays = tried(
+        lambda: read_sprays(folder, drawn, timeline, materials=known.materials, labels=labels or ())
+    )
     looks = tried(lambda: _looks(folder, drawn, timeline, known=known))
     loggers = tried(lambda: _loggers(folder, land, timeline))
-    labels = tried(lambda: _labels(folder, timeline, known=known))
     crews = tried(lambda: _crews(folder, drawn, timeline))
     if land is None or settings is None or site is None or timeline is None:
         raise folder.error()

@@ -6,6 +6,7 @@ from functools import partial
 import pandas as pd
 
 from geo.errors import Outcome
+from geo.inputs.amounts import check_amounts
 from geo.inputs.diary import done_sprays, read_diary
 from geo.inputs.drawn import Drawn
 from geo.inputs.folder import Folder
@@ -14,6 +15,7 @@ from geo.inputs.reading import Reading, tried
 from geo.inputs.records import recorded_sprays
 from geo.inputs.timeline import Timeline
 from geo.season.acts import ACTS
+from geo.season.label import Label
 
 DIARY, RECORDS = "diary", "records"
 _LATER = {
@@ -24,7 +26,12 @@ _COLUMNS = ["block", "material", "time"]
 
 
 def read_sprays(
-    folder: Folder, drawn: Drawn, timeline: Timeline | None, *, materials: Collection[str]
+    folder: Folder,
+    drawn: Drawn,
+    timeline: Timeline | None,
+    *,
+    materials: Collection[str],
+    labels: Collection[Label] = (),
 ) -> pd.DataFrame:
     """
     Return what was sprayed, by diary and record.
@@ -39,6 +46,8 @@ def read_sprays(
         For what is past; None where the weather cannot be used.
     materials : collection of str
         Active ingredients we know.
+    labels : collection of Label
+        To hold the rates of the diary against.
 
     Returns
     -------
@@ -59,9 +68,21 @@ def read_sprays(
             sprays = tried(partial(_of, role, reading, named, timeline))
             if sprays is not None:
                 found[role] = sprays
+            if sprays is not None and role == DIARY and drawn.blocks is not None:
+                _check_amounts(reading, sprays, drawn.blocks["area"], labels)
     if len(found) < len({DIARY, RECORDS} & folder.readings.keys()):
         raise folder.error()
     return _together(folder.readings, found)
+
+
+def _check_amounts(
+    reading: Reading, sprays: pd.DataFrame, area: pd.Series, labels: Collection[Label]
+) -> None:
+    names = sprays["block"].map(dict(enumerate(area.index)))
+    rows = sprays[~sprays.index.duplicated()].copy()
+    rows["blocks"] = names.groupby(level=0).agg(lambda blocks: tuple(dict.fromkeys(blocks)))
+    by_material = {label.material: label for label in labels}
+    check_amounts(reading, rows, labels=by_material, area=area.to_dict())
 
 
 def _of(role: str, reading: Reading, named: Named, timeline: Timeline | None) -> pd.DataFrame:

@@ -90,6 +90,19 @@ def too_many_columns(farm):
 ENTITIES = b'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "aaaa">]><x>&a;</x>'
 TABLE = [["date", "block_id", "material"], ["2026-02-02", "B1", "sulfur"]]
 
+AMOUNTS = "date,time,block_id,material,rate,rate_unit,area_ha,total_amount\n"
+LABELS = "material,rate,rate_unit\nsulfur,2.5,kg/ha\n"
+
+
+def amounts(row):
+    def spoil(farm):
+        farm.write("diary.csv", f"{AMOUNTS}{row}\n")
+        farm.write("labels.csv", LABELS)
+        farm.swap("farm.toml", "[files]\n", '[files]\nlabels = "labels.csv"\n')
+
+    return spoil
+
+
 CASES = {
     "T01 no row tells the order": (
         diary("03/02/2026,,B1,sulfur", "02/02/2026,,B2,sulfur"),
@@ -158,6 +171,52 @@ CASES = {
         more_diary("2026-02-02,,B1,coper"),
         "HOLD E-MATERIAL-UNKNOWN diary.csv 4 material coper",
         '"copper"',
+    ),
+    # A rate that cannot be is set aside, not its spray: nothing that is ranked hangs on rates.
+    "T09 below nought": (
+        amounts("2026-02-02,,B1,sulfur,0,kg/ha,2.25,"),
+        "HOLD E-RATE diary.csv 2 rate 0",
+        "the spray counts all the same",
+    ),
+    "T09 ten times": (
+        amounts("2026-02-02,,B1,sulfur,25,kg/ha,2.25,"),
+        "HOLD E-RATE diary.csv 2 rate 25",
+        "10 times the label's 2.5 kg/ha",
+    ),
+    "T09 thousands": (
+        amounts('2026-02-02,,B1,sulfur,"0,250",kg/ha,2.25,'),
+        "HOLD E-RATE diary.csv 2 rate 0,250",
+        "read as 0.25; it may mean 0250",
+    ),
+    "T10 no unit": (
+        amounts("2026-02-02,,B1,sulfur,2.5,,2.25,"),
+        "HOLD E-RATE-UNIT diary.csv 2 rate_unit -",
+        "its unit is not known",
+    ),
+    "T10 per volume": (
+        amounts("2026-02-02,,B1,sulfur,250,mL/100 L,2.25,"),
+        "HOLD E-RATE-UNIT diary.csv 2 rate_unit mL/100 L",
+        "the water volume per hectare",
+    ),
+    "T10 per tree": (
+        amounts("2026-02-02,,B1,sulfur,20,g/tree,2.25,"),
+        "HOLD E-RATE-UNIT diary.csv 2 rate_unit g/tree",
+        "the trees per hectare",
+    ),
+    "T14 a little": (
+        amounts("2026-02-02,,B1,sulfur,2.5,kg/ha,2.4,"),
+        "NOTE E-AREA-SPRAYED diary.csv 2 area_ha 2.4",
+        "more than the 2.25 ha",
+    ),
+    "T14 much": (
+        amounts("2026-02-02,,B1,sulfur,2.5,kg/ha,5,"),
+        "HOLD E-AREA-SPRAYED diary.csv 2 area_ha 5",
+        "it is set aside",
+    ),
+    "T15": (
+        amounts("2026-02-02,,B1,sulfur,2.5,kg/ha,2.25,7"),
+        "NOTE E-TOTAL diary.csv 2 total_amount 7",
+        "rate × area = 5.62",
     ),
     "T11": (
         more_diary("2026-02-03,06:30,B3,copper"),
