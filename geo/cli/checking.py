@@ -1,4 +1,4 @@
-"""The command that looks at a farm's files, and what it prints."""
+"""The commands that start a farm and look at its files, and what they print."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from geo.cli.choices import farm_here
+from geo.cli.choices import demo_farm, farm_here
 from geo.cli.speech import FAILED, fail, progress
 from geo.errors import InputError, Issue, Outcome
 
@@ -57,6 +57,23 @@ def check(
         typer.echo(f"{what + ':':<17}{path}")
     codes = {Verdict.CLEAN: 0, Verdict.PARTIAL: PARTIAL, Verdict.STOPPED: FAILED}
     raise typer.Exit(codes[verdict])
+
+
+def new(
+    folder: Annotated[Path, typer.Argument(help="Folder to make, named like the farm.")],
+    outlines: Annotated[Path, typer.Argument(help="Blocks, in any format GDAL reads.")],
+    zone: Annotated[str, typer.Option("--zone", help="Such as Asia/Manila.")] = "",
+) -> None:  # numpydoc ignore=PR01
+    """Start a farm folder from outlines: settings that explain themselves, and empty tables."""
+    from geo.pipeline.new_farm import start_farm
+
+    try:
+        paths = start_farm(folder, outlines, example=demo_farm() / "farm.toml", zone=zone)
+    except InputError as error:
+        raise fail(error) from error
+    for path in paths:
+        typer.echo(str(path))
+    typer.echo(f"Fill in {paths[0].name}, put your files in, and type: mangoblock check {folder}")
 
 
 def print_issues(issues: tuple[Issue, ...]) -> None:

@@ -8,7 +8,7 @@ import typer
 
 from geo import __version__
 from geo.cli.beside import compare as compare_command
-from geo.cli.checking import DEFAULT_OUT, PARTIAL, check
+from geo.cli.checking import DEFAULT_OUT, PARTIAL, check, new
 from geo.cli.choices import (
     DiseaseOption,
     FarmOption,
@@ -99,6 +99,7 @@ def why(  # numpydoc ignore=PR01
         typer.echo(line)
 
 
+app.command("new")(new)
 app.command("check")(check)
 app.command("round")(day_round)
 app.command("record")(record)

@@ -31,7 +31,8 @@ def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Ite
     Raises
     ------
     InputError
-        If the folder cannot be written to, another run is writing to it, or a file in it is one of the farm's own.
+        If the folder cannot be written to, another run is writing to it, or a file in it is one
+        of the farm's own.
     """
     read = {file.path.resolve() for file in farm.files}
     for path in paths.values():

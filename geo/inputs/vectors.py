@@ -14,7 +14,7 @@ from pyproj.exceptions import ProjError
 from geo.errors import Outcome, quoted
 from geo.inputs.archives import refuse_bomb
 from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
-from geo.inputs.names import nearest, plain
+from geo.inputs.drawn_columns import find_columns
 from geo.inputs.reading import Reading
 
 LARGEST_LONGITUDE, LARGEST_LATITUDE = 180.0, 90.0  # degrees
@@ -32,7 +32,8 @@ def read_features(
     reading : Reading
         The file: anything GDAL reads, with one layer and a coordinate system.
     required, optional : sequence of str
-        Columns to take as text, found whatever their case.
+        Columns to take as text, found whatever their case, by the names people use for them or by
+        the user's own column map.
 
     Returns
     -------
@@ -45,15 +46,8 @@ def read_features(
         If the file cannot be read, has no coordinate system or lacks a column.
     """
     frame = _read(reading)
-    named = {plain(str(column)): column for column in frame.columns if column != "geometry"}
-    for column in required:
-        if column not in named:
-            columns = [str(name) for name in named.values()]
-            fix = f'Name a column "{column}"'
-            fix += f"; nearest is {nearest(column, columns)}" if columns else ""
-            found = f'no column "{column}"'
-            reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=found, fix=fix)
-    reading.check()
+    columns = [str(column) for column in frame.columns if column != "geometry"]
+    named = find_columns(reading, columns, required=required, optional=optional)
     blank = pd.Series("", index=frame.index)
     texts = {
         column: _text(frame[named[column]]) if column in named else blank

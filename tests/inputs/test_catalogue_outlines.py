@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+import zipfile
 
 import geopandas as gpd
 import numpy as np
@@ -308,3 +309,52 @@ def test_a_drawing_of_a_million_words_is_json_all_the_same(farm):
     assert farm.check().faults == []
     assert json.loads((farm.folder / "blocks.geojson").read_text("utf-8"))["features"]
     assert pyogrio.read_info(farm.folder / "blocks.geojson")["features"] == len(farm.blocks)
+
+
+KML = """\
+<?xml version="1.0" encoding="UTF-8"?>
+<kml xmlns="http://www.opengis.net/kml/2.2"><Document><name>Farm</name>{}</Document></kml>
+"""
+PLACEMARK = """\
+<Placemark><name>{}</name><Polygon><outerBoundaryIs><LinearRing><coordinates>{}</coordinates>
+</LinearRing></outerBoundaryIs></Polygon></Placemark>
+"""
+
+
+def from_a_phone(farm):
+    marks = [
+        PLACEMARK.format(
+            block["block_id"],
+            " ".join(f"{x},{y},0" for x, y in block["corners"]["coordinates"][0]),
+        )
+        for block in farm.blocks
+    ]
+    return KML.format("".join(marks))
+
+
+@pytest.mark.parametrize("suffix", ["kml", "kmz"])
+def test_outlines_walked_with_a_phone_are_read_by_their_names(farm, suffix):
+    text = from_a_phone(farm)
+    if suffix == "kml":
+        farm.write("blocks.kml", text)
+    else:
+        with zipfile.ZipFile(farm.folder / "blocks.kmz", "w", zipfile.ZIP_DEFLATED) as packed:
+            packed.writestr("doc.kml", text)
+    farm.swap("farm.toml", "blocks.geojson", f"blocks.{suffix}")
+    checked = farm.check()
+    assert set(checked.codes()) == {"E-COLUMN-SPELLING", "E-CULTIVAR-EMPTY", "E-HEIGHTS"}
+    assert '"Name" as block_id' in checked.only("E-COLUMN-SPELLING")["found"]
+
+
+def test_a_phones_file_that_defines_entities_is_not_opened(farm):
+    text = from_a_phone(farm).replace("<kml ", '<!DOCTYPE kml [<!ENTITY a "aaaaaaaa">]>\n<kml ', 1)
+    farm.write("blocks.kml", text)
+    farm.swap("farm.toml", "blocks.geojson", "blocks.kml")
+    assert_told(farm.check(), "STOP E-PACKED blocks.kml - - -", "defines entities")
+
+
+def test_columns_of_outlines_are_found_by_other_names(farm):
+    save(farm, as_frame(farm).rename(columns={"block_id": "Lote", "cultivar": "Variety"}), "b.gpkg")
+    checked = farm.check()
+    assert checked.codes() == ["E-COLUMN-SPELLING"]
+    assert '"Lote" as block_id; "Variety" as cultivar' in checked.faults[0]["found"]
