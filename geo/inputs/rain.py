@@ -57,7 +57,7 @@ def by_the_hour(reading: Reading, rain: pd.Series, hours: pd.Series, *, column: 
     Returns
     -------
     pandas.Series
-        mm. A counter's first hour is unknown; where it falls it was emptied, and what it shows
+        In mm. A counter's first hour is unknown; where it falls it was emptied, and what it shows
         then fell since.
     """
     in_order = rain[hours.sort_values(kind="stable").index]

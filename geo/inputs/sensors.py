@@ -132,7 +132,7 @@ def without_spikes(
     reading : Reading
         The file.
     temperature : pandas.Series
-        degC.
+        In degC.
     hours : pandas.Series
         Of each row.
     cells : pandas.Series
@@ -193,7 +193,7 @@ def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone:
     reading : Reading
         The file.
     temperature : pandas.Series
-        degC.
+        In degC.
     hours : pandas.Series
         Of each row, UTC.
     zone : zoneinfo.ZoneInfo
@@ -201,7 +201,7 @@ def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone:
     """
     known = hours.notna() & temperature.notna()
     local = pd.DatetimeIndex(hours[known]).tz_localize("UTC").tz_convert(zone)
-    if local.normalize().nunique() < CLOCK_DAYS:
+    if local.tz_localize(None).normalize().nunique() < CLOCK_DAYS:
         return
     course = temperature[known].groupby(np.asarray(local.hour)).mean()
     warmest = int(course.idxmax())

@@ -122,7 +122,7 @@ def test_each_file_of_a_station_is_on_record(farm):
 def test_faults_of_a_stations_file_name_that_file(farm):
     with_stations(farm, HOLLOW, RIDGE)
     farm.cell("ridge.csv", 9, "air_temperature_degC", "61")
-    assert farm.stop("E-RANGE").where == "ridge.csv row 9 column air_temperature_degC"
+    assert farm.only("E-RANGE").where == "ridge.csv row 9 column air_temperature_degC"
 
 
 def test_stations_by_different_clocks_are_refused(farm):
@@ -198,7 +198,7 @@ def test_wind_direction_is_read_where_it_is_given(farm, demo):
     assert np.isnan(season.wind_from_direction.values[season.is_forecast.values == 1]).all()
     assert np.isnan(demo[1].wind_from_direction.values).all()
     farm.cell("station.csv", 5, "wind_from_direction_degree", "361")
-    assert farm.stop("E-RANGE").where == "station.csv row 5 column wind_from_direction_degree"
+    assert farm.only("E-RANGE").where == "station.csv row 5 column wind_from_direction_degree"
 
 
 def test_four_stations_tell_their_own_lapse(farm):
