@@ -3,7 +3,16 @@
 import argparse
 from itertools import chain
 
-from geo.bench import district, gates, kernels, pixels, terrain, terrain_layer, whole_map
+from geo.bench import (
+    district,
+    farm_files,
+    gates,
+    kernels,
+    pixels,
+    terrain,
+    terrain_layer,
+    whole_map,
+)
 
 
 def main() -> None:
@@ -19,6 +28,7 @@ def main() -> None:
         terrain.lines(full=full),
         terrain_layer.lines(full=full),
         district.lines(full=full),
+        farm_files.lines(full=full),
     ):
         print(line, flush=True)
 

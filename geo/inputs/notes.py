@@ -6,7 +6,7 @@ import pandas as pd
 
 from geo.errors import Outcome, quoted
 from geo.inputs.names import matched, nearest, plain
-from geo.inputs.reading import Reading
+from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.tables import read_table
 
 
@@ -124,6 +124,12 @@ def hold_unknown(
     fix : str
         What else to do, in the imperative.
     """
+    if cells.nunique() >= GROUP_FROM:
+        # To find the nearest of a long list for each of many would take minutes.
+        found = f"is no known {what}, like {cells.nunique() - 1} other names: {so}"
+        advice = f"Check that the notes are this farm's. {fix}" if fix else "Check the file"
+        reading.add_rows(Outcome.HOLD, f"E-{what.upper()}-UNKNOWN", cells, found=found, fix=advice)
+        return
     for name, rows in cells.groupby(cells, sort=False):
         found, advice = f"names no {what}", f"Write which {what} is meant"
         if plain(str(name)):

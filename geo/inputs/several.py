@@ -7,7 +7,7 @@ import pandas as pd
 
 from geo.errors import Outcome, quoted
 from geo.inputs.names import plain
-from geo.inputs.reading import Reading
+from geo.inputs.reading import GROUP_FROM, Reading
 
 _BETWEEN = re.compile(r"\s*(?:[;,&+\n]|\b(?:and|y|e|et)\b)\s*", re.IGNORECASE)
 _TOGETHER = re.compile(r"\s*(?:[+/&;,]|\b(?:and|with|y|con)\b)\s*", re.IGNORECASE)
@@ -83,14 +83,27 @@ def _say(
     reading: Reading, cells: pd.Series, read: Mapping[str, list[str]], known: Sequence[str]
 ) -> None:
     plain_known = {plain(name) for name in known}
+    said = {}
     for cell, parts in read.items():
         asked = [part.strip() for part in cell.split(";") if part.strip()]
-        if len(parts) == 1 or parts == asked or not any(plain(p) in plain_known for p in parts):
-            continue
-        rows = cells[cells == cell]
-        found = f"read as {', '.join(map(quoted, parts))}"
-        fix = 'Nothing if this is right; else write the blocks with ";" between'
-        reading.add_rows(Outcome.FIX, "E-BLOCKS-EXPANDED", rows, found=found, fix=fix)
+        if len(parts) > 1 and parts != asked and any(plain(part) in plain_known for part in parts):
+            said[cell] = f"read as {', '.join(map(quoted, parts))}"
+    fix = 'Nothing if this is right; else write the blocks with ";" between'
+    _say_each(reading, "E-BLOCKS-EXPANDED", cells, said, fix=fix)
+
+
+def _say_each(
+    reading: Reading, code: str, cells: pd.Series, said: Mapping[str, str], *, fix: str
+) -> None:
+    """Say how cells were read; where there are many ways of writing, the first stands for all."""
+    written = cells[cells.isin(list(said))]
+    if len(said) >= GROUP_FROM:
+        first = said[written.iloc[0]]
+        found = f"{first}, and {len(said) - 1} other cells in their own way"
+        reading.add_rows(Outcome.FIX, code, written, found=found, fix=fix)
+        return
+    for cell, rows in written.groupby(written, sort=False):
+        reading.add_rows(Outcome.FIX, code, rows, found=said[cell], fix=fix)
 
 
 def named_materials(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Series:
@@ -114,12 +127,13 @@ def named_materials(reading: Reading, cells: pd.Series, known: Collection[str]) 
     """
     spelling = {plain(name): name for name in known}
     read = {cell: _mixture(cell, spelling) for cell in cells.unique()}
-    for cell, parts in read.items():
-        if len(parts) > 1:
-            found = f"read as a mixture of {' and '.join(map(quoted, parts))}"
-            fix = "Nothing if this is right; else write a row for each material"
-            rows = cells[cells == cell]
-            reading.add_rows(Outcome.FIX, "E-MIXTURE-SPLIT", rows, found=found, fix=fix)
+    said = {
+        cell: f"read as a mixture of {' and '.join(map(quoted, parts))}"
+        for cell, parts in read.items()
+        if len(parts) > 1
+    }
+    fix = "Nothing if this is right; else write a row for each material"
+    _say_each(reading, "E-MIXTURE-SPLIT", cells, said, fix=fix)
     listed = pd.Series(
         [read[cell] for cell in cells], index=cells.index, name=cells.name, dtype=object
     )

@@ -6,6 +6,7 @@ from functools import partial
 import pandas as pd
 
 from geo.errors import Outcome
+from geo.inputs.amounts import COLUMNS as AMOUNTS
 from geo.inputs.amounts import check_amounts
 from geo.inputs.diary import done_sprays, read_diary
 from geo.inputs.drawn import Drawn
@@ -78,8 +79,11 @@ def read_sprays(
 def _check_amounts(
     reading: Reading, sprays: pd.DataFrame, area: pd.Series, labels: Collection[Label]
 ) -> None:
-    names = sprays["block"].map(dict(enumerate(area.index)))
-    rows = sprays[~sprays.index.duplicated()].copy()
+    told = sprays[(sprays[list(AMOUNTS)] != "").any(axis=1)]
+    if told.empty:
+        return
+    names = told["block"].map(dict(enumerate(area.index)))
+    rows = told[~told.index.duplicated()].copy()
     rows["blocks"] = names.groupby(level=0).agg(lambda blocks: tuple(dict.fromkeys(blocks)))
     by_material = {label.material: label for label in labels}
     check_amounts(reading, rows, labels=by_material, area=area.to_dict())
