@@ -334,7 +334,7 @@ CASES = {
         "HOLD E-CELL-ERROR diary.xlsx 3 C #REF!",
         "counts as empty",
     ),
-    # Decided otherwise: it stops. Read as an empty cell it could be a count or a spray that is lost.
+    # Decided otherwise: it stops. Read as empty it could be a count, or a spray, that is lost.
     "T27 a formula without its value": (
         as_workbook("diary", [*TABLE, ["2026-02-03", "B2", "=C2"]]),
         "STOP E-WORKBOOK diary.xlsx - - -",
