@@ -332,5 +332,5 @@ def test_the_column_map_that_the_check_writes_may_be_corrected_and_given_back(fa
     assert farm.check().faults == []
     farm.swap("columns.csv", "Viento,wind_speed_m_s", "Viento,wind_sped")
     assert_told(
-        farm.check(), "STOP E-COLUMN-MAP columns.csv 5 means wind_sped", "nearest", "wind_speed_m_s"
+        farm.check(), "STOP E-COLUMN-MAP columns.csv 7 means wind_sped", "nearest", "wind_speed_m_s"
     )

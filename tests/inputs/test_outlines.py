@@ -28,8 +28,8 @@ def test_a_map_without_features_is_refused(farm):
 
 
 def test_a_missing_column_is_named_with_the_nearest(farm):
-    farm.swap(BLOCKS, '"block_id"', '"block"')
-    assert '"block"' in farm.stop("E-COLUMN-MISSING").fix
+    farm.swap(BLOCKS, '"block_id"', '"blokk"')
+    assert '"blokk"' in farm.stop("E-COLUMN-MISSING").fix
 
 
 def test_columns_are_found_whatever_their_case(farm):
