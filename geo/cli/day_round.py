@@ -1,6 +1,6 @@
 """The command that plans the round of the day, and what it prints."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import time
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -13,6 +13,7 @@ from geo.errors import InputError, Outcome, quoted, stop
 
 if TYPE_CHECKING:
     from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
+    from geo.season.label import Label
 
 DEFAULT_OUT = Path("outputs")
 PARTIAL = 3  # as for a run that sets something aside
@@ -57,7 +58,7 @@ def day_round(  # numpydoc ignore=PR01
         f"{outcome.farm.name}{made}, round of {planned.day}: {' with '.join(planned.materials)} "
         f"against {of.name}"
     )
-    for line in round_lines(planned):
+    for line in round_lines(planned, outcome.farm.labels or ()):
         typer.echo(line)
     typer.echo("")
     for what, path in paths.items():
@@ -95,7 +96,7 @@ def time_asked(words: str) -> time:
         raise stop("E-TIME-READ", "--start", quoted(words), "Write it as 06:30") from error
 
 
-def round_lines(planned: "DayRound") -> Iterator[str]:
+def round_lines(planned: "DayRound", labels: Sequence["Label"] = ()) -> Iterator[str]:
     """
     Return a round as lines of text.
 
@@ -103,12 +104,16 @@ def round_lines(planned: "DayRound") -> Iterator[str]:
     ----------
     planned : DayRound
         Of the day.
+    labels : sequence of Label
+        What the user's label file says of the materials.
 
     Yields
     ------
     str
         Each sprayer's day, what is left out, how good the round is, and what to know of it.
     """
+    from geo.rounds.mixing import mixing_notes
+
     for day in planned.sprayers:
         yield ""
         yield from _sprayer_lines(day)
@@ -121,7 +126,8 @@ def round_lines(planned: "DayRound") -> Iterator[str]:
             yield f"  {one.cost:6.3f}  rank {one.rank:>3}  {one.block:<{width}}  {one.reason}"
         if len(planned.left_out) > MOST_LEFT_OUT:
             yield f"  and {len(planned.left_out) - MOST_LEFT_OUT} more, in the table"
-    for note in planned.notes:
+    mixing = mixing_notes(planned.materials, labels) if planned.sprayers else ()
+    for note in (*mixing, *planned.notes):
         yield f"Note: {note.rstrip('.')}."
 
 

@@ -49,7 +49,7 @@ def litres_per_hectare(canopy: Amount, *, litres_per_1000_m3: float) -> Amount:
     return canopy / 1000.0 * litres_per_1000_m3  # per thousand cubic metres
 
 
-def flow(volume: float, *, speed: float, row_spacing: float) -> float:
+def flow(volume: Amount, *, speed: float, row_spacing: Amount) -> Amount:
     """
     Return what all nozzles together must give.
 

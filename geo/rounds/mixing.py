@@ -87,10 +87,29 @@ def mixing_notes(materials: Sequence[str], labels: Sequence[Label]) -> tuple[str
         Plain sentences, the order of mixing first.
     """
     order = mixing_order(materials, labels)
+    return (*_order_notes(order, labels), *_settling_notes(order, labels))
+
+
+def label_notes(materials: Sequence[str], labels: Sequence[Label]) -> tuple[str, ...]:
+    """
+    Return what the label file leaves open of a tank, or asks to be watched.
+
+    Parameters
+    ----------
+    materials : sequence of str
+        Active ingredients in the tank.
+    labels : sequence of Label
+        What the user's label file says.
+
+    Returns
+    -------
+    tuple of str
+        Plain sentences: rates first, then formulations.
+    """
+    order = mixing_order(materials, labels)
     return (
-        *_order_notes(order, labels),
         *(note for material in order for note in _rate_notes(material, labels)),
-        *_settling_notes(order, labels),
+        *_form_notes(order, labels),
     )
 
 
@@ -155,6 +174,9 @@ def _order_notes(order: Sequence[str], labels: Sequence[Label]) -> Iterator[str]
         yield "Stir powders into a little water before they go in; granules go in as they are."
     if len(order) > 1:
         yield "Try the mixture in a jar first, in the proportions of the tank."
+
+
+def _form_notes(order: Sequence[str], labels: Sequence[Label]) -> Iterator[str]:
     unknown = [one for one in order if form_of(one, _label(one, labels)) is None]
     if unknown:
         yield (

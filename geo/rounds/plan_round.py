@@ -11,10 +11,12 @@ from geo.rounds.crew_ways import with_crew_cautions
 from geo.rounds.day_round import DayRound, LeftOut
 from geo.rounds.day_windows import MINUTES_AN_HOUR, open_stretches, wind_of_day
 from geo.rounds.downwind import downwind_first, joined
+from geo.rounds.mixing import label_notes
 from geo.rounds.order import SprayEntry, SprayOrder
 from geo.rounds.pieces import Piece, able_sprayers, pieces_of
 from geo.rounds.ready import ReadyRound, ready_round
 from geo.rounds.round_words import assumed_words, beyond_words, day_notes, left_out_words
+from geo.rounds.setup_words import setup_words
 from geo.rounds.sprayer_day import Known, sprayer_day
 from geo.rounds.work import minutes_of_way
 from geo.routing import Vehicle, Visit, VisitProblem, solve
@@ -102,6 +104,8 @@ def plan_day_round(
             *day_notes(farm, order, windows, ready, able),
             *beyond_words(order, stops),
             *ways.notes,
+            *setup_words(ready),
+            *label_notes(planned(farm), farm.labels or ()),
             *assumed_words(ready.notes),
         ),
     )

@@ -45,6 +45,8 @@ def test_a_round_is_printed_with_its_bound_and_its_sheets_are_written(tmp_path: 
     assert "  rank " in lines[4]
     assert "no round of the day avoids more than " in told.stdout
     assert "of the best." in told.stdout
+    assert "Note: Order of mixing (common practice; the order on the label comes" in told.stdout
+    assert "Note: Large sprayer: 53.3 L/min from all nozzles (2.22 each of 24)" in told.stdout
     assert (tmp_path / "day-sheet.html").exists()
     assert (tmp_path / "round.gpx").exists()
     assert "The label is the law" in lines[-1]

@@ -8,6 +8,7 @@ from geo.reference.fungicides import fungicides
 from geo.rounds.day_round import Ingredient
 from geo.rounds.mixing import (
     ingredients_of_load,
+    label_notes,
     may_carry,
     mixing_notes,
     mixing_order,
@@ -21,7 +22,8 @@ EMULSION = Label("penconazole", rate=50.0, rate_unit="mL/100 L", formulation="EC
 
 def notes(*labels: Label) -> str:
     """Return what is said of a tank of the labels' materials."""
-    return "\n".join(mixing_notes([label.material for label in labels], labels))
+    materials = [label.material for label in labels]
+    return "\n".join((*mixing_notes(materials, labels), *label_notes(materials, labels)))
 
 
 @pytest.mark.common_practice("wettable, flowable, emulsifiable, soluble, oil last")
