@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Sequence
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -17,9 +18,7 @@ from geo.reference.growth_stages import SCALE_OF_ORGAN, growth_stages
 from geo.reference.number import values
 from geo.season.farm import Farm
 
-# Share of the organs of a tree that is covered: bounds common in work on mango, from memory; they
-# vary between papers. Kept beside the count and not computed with.
-SEVERITY = ("none", "up to 10 %", "11 to 25 %", "26 to 50 %", "51 to 75 %", "over 75 %")
+GRADES = ("grade_1", "grade_2", "grade_3", "grade_4")
 
 
 def write_tally_page(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
@@ -61,7 +60,7 @@ def tally_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
         farm=farm,
         today=day_words(farm.today),
         when=risks[0].scouting.when,
-        severity=SEVERITY,
+        severity=_grades(),
         cautions=CAUTIONS,
     )
     # Within a script element only this character could end it.
@@ -111,6 +110,14 @@ def _disease(risk: Risk, place_of: dict[str, int]) -> dict[str, Any]:
         "stages": _stages(disease),
         "order": [[place_of[entry.block], entry.trees] for entry in risk.scouting.entries],
     }
+
+
+def _grades() -> list[str]:
+    """Return the scale on which a scout may note how much is covered; nothing computes with it."""
+    table = values("scouting", "severity")
+    ends = [0.0, *(table[grade] for grade in GRADES)]
+    between = [f"{low + 1:.0f} to {high:.0f} %" for low, high in pairwise(ends)]
+    return ["none", *between, f"over {ends[-1]:.0f} %"]
 
 
 def _stages(disease: Disease) -> list[list[str]]:

@@ -4,11 +4,10 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import BoolArray, FloatArray, IntArray
-from geo.ranking.doubt import spread
 from geo.ranking.layer import spores_doubt, stage_doubt_ahead
-from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
-from geo.scouting.look import Look, count_words, look_at, proof_words
+from geo.scouting.known import known_of
+from geo.scouting.look import Look, look_at, proof_words
 from geo.scouting.order import CLOSED, DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
 from geo.scouting.sanitation import sanitation_words
 from geo.scouting.value import chance_of_other_decision, hazard_cases, value_of_knowing
@@ -67,23 +66,25 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     today = today_index(season)
     look = look_at(season.sporulating.values[: season.sizes["block"], today])
     worth, side = _worth(season, hazard, look)
-    since = season.days_since_look.values
-    is_due = ~(since < farm.settings.visit_interval_days)
+    known = known_of(season)
+    since = known.days_since_look
+    is_fresh = known.is_fresh(within_days=farm.settings.visit_interval_days)
     hours = walk_hours(farm, season)
     is_open = np.ones(stake.shape, dtype=bool) if hours is None else hours.is_open
-    chosen, order = _order(farm, worth=worth, is_due=is_due, stake=np.where(is_open, stake, 0.0))
+    chosen, order = _order(farm, worth=worth, is_due=~is_fresh, stake=np.where(is_open, stake, 0.0))
     shut: IntArray = np.flatnonzero(~is_open & (stake > 0))
     order += shut[np.argsort(-worth[shut], kind="stable")].tolist()
     chosen += [CLOSED] * shut.size
     best = worth.max() or 1.0
-    blocks = season.block.values.tolist()
+    blocks, doubt = season.block.values.tolist(), season.doubt.values
+    years = farm.today.year - farm.blocks["planted"].to_numpy(dtype=float)
     disease = disease_with(disease_key(season))
     entries = tuple(
         ScoutingEntry(
             rank=rank,
             block=blocks[i],
             score=float(worth[i] / best),
-            doubt=float(season.doubt.values[i]),
+            doubt=float(doubt[i]),
             stake=float(stake[i]),
             days_since_look=None if np.isnan(since[i]) else int(since[i]),
             chosen=why,
@@ -91,9 +92,18 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             organs_per_tree=look.organs_per_tree,
             share_left=float(look.left[i]),
             proof=proof_words(look, int(i), disease.organs),
-            reason=f"{_reason(season, int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
+            reason=f"{known.words(int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
             when=block_words(hours, season, int(i), disease=disease.name),
-            option=_option(farm, season, int(i)),
+            option=(
+                sanitation_words(
+                    disease,
+                    years=float(years[i]),
+                    infected=float(known.infected[i]),
+                    inspected=float(known.inspected[i]),
+                )
+                if is_fresh[i]
+                else ""
+            ),
             walk_from=hours.clock(hours.block_start[i]) if hours and is_open[i] else None,
             walk_until=hours.clock(hours.block_end[i]) if hours and is_open[i] else None,
         )
@@ -150,43 +160,3 @@ def _rule_words(settings: Settings) -> str:
         f"{settings.random_share * 100:.0f} % of the places are drawn by lot, by the date "
         "(both assumed unless set)."
     )
-
-
-def _reason(season: xr.Dataset, block: int) -> str:
-    since, stage = season.days_since_look.values[block], season.days_since_stage_seen.values[block]
-    look = "never counted"
-    if not np.isnan(since):
-        look = f"counted {_days_ago(since)}{_last_count(season, block)}"
-    seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
-    within = two_digits(float(spread(season.doubt.values[block])))
-    known = f"May be {within} times more or less by its count, stage, cultivars and ground alone"
-    return f"{known}: {look}, {seen}; {season.area.values[block]:.1f} ha."
-
-
-def _newest_count(season: xr.Dataset, block: int) -> tuple[float, float]:
-    """Return infected and inspected organs of a block's newest count, 0 where there is none."""
-    is_own = season.visit_block.values == block
-    if not is_own.any():
-        return 0.0, 0.0
-    newest = np.flatnonzero(is_own)[np.argmax(season.visit_day.values[is_own])]
-    return float(season.visit_infected.values[newest]), float(season.visit_inspected.values[newest])
-
-
-def _last_count(season: xr.Dataset, block: int) -> str:
-    """Return the newest count of a block with its interval, or nothing where there is none."""
-    infected, inspected = _newest_count(season, block)
-    return f" ({count_words(infected, inspected)})" if inspected else ""
-
-
-def _option(farm: Farm, season: xr.Dataset, block: int) -> str:
-    """Return what may be done by hand in a block that was counted lately."""
-    if not season.days_since_look.values[block] < farm.settings.visit_interval_days:
-        return ""
-    infected, inspected = _newest_count(season, block)
-    return sanitation_words(farm, season, block, infected=infected, inspected=inspected)
-
-
-def _days_ago(days: float) -> str:
-    if days == 0:
-        return "today"
-    return "yesterday" if days == 1 else f"{days:.0f} days ago"

@@ -27,7 +27,8 @@ LIKENESS = st.floats(0.0, 0.8)
 
 # A share p within h at 1.96 standard errors, organs drawn one by one: 1.96² p (1 - p) / h².
 @pytest.mark.parametrize(
-    ("share", "half", "organs"), [(0.05, 0.05, 72.99), (0.10, 0.05, 138.30), (0.5, 0.1, 96.04)]
+    ("share", "half", "organs"),
+    [(0.05, 0.05, 72.99), (0.05, 0.03, 202.75), (0.10, 0.05, 138.30), (0.5, 0.1, 96.04)],
 )
 def test_organs_to_estimate_a_share_within_an_interval(share, half, organs) -> None:
     found = trees_to_estimate(np.array(share), relative_error=half / (1.96 * share), **ALONE)
