@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import xarray as xr
 
-from geo.reference.diseases import DISEASES
+from geo.reference.diseases import DISEASES, Disease
 from geo.rounds.material_words import CHECK, by_use, effect_words, material_words
 from geo.rounds.materials import NO_HOURS, TOO_SHORT, Labelled, labelled_materials
 from geo.rounds.slots import slots_of
@@ -124,17 +124,29 @@ def test_effects_are_the_tables_with_their_doubt_by_disease(season) -> None:
 def test_words_suggest_and_send_to_the_label_and_promise_nothing(season) -> None:
     materials = tuple(found(season, *LABELS))
     for disease in DISEASES:
-        listed = by_use(materials, 0, disease.key)
-        assert sorted(one.material for one in listed) == sorted(one.material for one in materials)
-        shares = [one.against(disease.key).expected for one in listed if one.open_from[0]]
-        assert shares == sorted(shares, reverse=True)
-        for one in listed:
-            said = material_words(one, 0, disease.key)
-            assert said.endswith(CHECK)
-            assert not any(word in said.lower() for word in FORBIDDEN)
-            if one.open_from[0] is None:
-                assert said.startswith("Closed today: ")
-            elif one.against(disease.key).expected > 0.0:
-                assert said.startswith("Suggest: passes every rule that was asked, open from 2026")
-            else:
-                assert said.startswith(f"Open today, but not known to act on {disease.name}.")
+        for place in range(5):
+            _check_words(materials, place, disease)
+
+
+def _check_words(materials: tuple[Labelled, ...], place: int, disease: Disease) -> None:
+    listed = by_use(materials, place, disease.key)
+    assert sorted(one.material for one in listed) == sorted(one.material for one in materials)
+    shares = [one.against(disease.key).expected for one in listed if one.open_from[place]]
+    assert shares == sorted(shares, reverse=True)
+    for one in listed:
+        said = material_words(one, place, disease.key)
+        assert said.endswith(CHECK)
+        assert not any(word in said.lower() for word in FORBIDDEN)
+        if one.open_from[place] is None:
+            assert said.startswith("Closed today: ")
+        elif one.against(disease.key).expected > 0.0:
+            assert said.startswith("Suggest: passes every rule that was asked, open from 2026")
+        else:
+            assert said.startswith(f"Open today, but not known to act on {disease.name}.")
+
+
+def test_a_material_without_a_maximum_and_a_counted_code_counts_no_uses(season) -> None:
+    measured = replaced(season, is_forecast=np.zeros(season.sizes["hour"], dtype=np.int64))
+    (oil,) = labelled_materials(farm_with(Label("mineral oil", season_maximum=np.inf)), measured)
+    assert oil.codes == ("NC",)
+    assert oil.uses[0] == "FRAC NC: no rule counts its uses"
