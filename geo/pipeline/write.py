@@ -66,7 +66,7 @@ def write(
         "the map": folder / "block-map.html",
         "spray order": folder / "spray-order.csv",
         "closed hours": folder / "gates.csv",
-        "from your labels": folder / "materials.csv",
+        "your labels": folder / "materials.csv",
         "scouting order": folder / "scouting-order.csv",
         "tally page": folder / "tally.html",
         "every disease": folder / "risk.csv",
@@ -97,7 +97,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, s
     say("writing the tables")
     write_spray_order(paths["spray order"], farm=farm, season=season, order=spray)
     write_gates(paths["closed hours"], farm=farm, windows=outcome.windows)
-    write_materials(paths["from your labels"], farm=farm, materials=outcome.materials)
+    write_materials(paths["your labels"], farm=farm, materials=outcome.materials)
     write_scouting_order(paths["scouting order"], farm=farm, order=scouting)
     write_risks(paths["every disease"], farm=farm, risks=risks)
     write_geopackage(
