@@ -18,6 +18,7 @@ from geo.exports.sheet_words import (
     block_names,
     codes_of,
     data_age,
+    pick_from,
     settling,
     shown,
 )
@@ -138,7 +139,7 @@ def _stop(stop: Stop, names: dict[str, str], letters: dict[str, str]) -> dict[st
         "finishes": f"{stop.finishes:%H:%M}",
         "waits_from": f"{stop.arrives:%H:%M}" if waits else "",
         "re_entry": hour_words(stop.re_entry_ends) if stop.re_entry_ends else "",
-        "pick": day_words(stop.pre_harvest_ends) if stop.pre_harvest_ends else "",
+        "pick": day_words(first) if (first := pick_from(stop)) else "",
         "letters": [letters[words] for words in stop.cautions if words in letters],
     }
 

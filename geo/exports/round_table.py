@@ -5,7 +5,7 @@ from pathlib import Path
 
 from geo.exports.files import write_text
 from geo.exports.order_tables import as_csv, hour_text
-from geo.exports.sheet_words import block_names
+from geo.exports.sheet_words import block_names, pick_from
 from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
 from geo.season.farm import Farm
 
@@ -97,7 +97,7 @@ def _stop(stop: Stop, names: dict[str, str]) -> dict[str, object]:
         "from": hour_text(stop.starts),
         "until": hour_text(stop.finishes),
         "re_entry_ends": hour_text(stop.re_entry_ends),
-        "pick_from": stop.pre_harvest_ends,
+        "pick_from": pick_from(stop),
         # Six digits would be off by a hundred metres.
         "longitude": Decimal(f"{stop.longitude:.6f}"),
         "latitude": Decimal(f"{stop.latitude:.6f}"),

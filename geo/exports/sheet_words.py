@@ -2,7 +2,7 @@
 
 import unicodedata
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -11,7 +11,7 @@ import xarray as xr
 from geo.exports.page_words import ago, newest_measured
 from geo.reference.fungicides import fungicides
 from geo.reference.number import numbers
-from geo.rounds.day_round import DayRound
+from geo.rounds.day_round import DayRound, Stop
 from geo.season.farm import Farm
 
 # Our own choice: a longer name does not fit a column of the sheet.
@@ -105,6 +105,25 @@ def amount_words(amount: float, unit: str) -> str:
     """
     number = f"{amount:.0f}" if amount >= _WHOLE_FROM else f"{amount:.3g}"
     return f"{number} {shown(unit)}".strip()
+
+
+def pick_from(stop: Stop) -> date | None:
+    """
+    Return the first day on which a stop's rows may be picked.
+
+    Parameters
+    ----------
+    stop : Stop
+        With the ends that labels tell.
+
+    Returns
+    -------
+    datetime.date or None
+        Never before the day on which people may enter again; None where no label tells.
+    """
+    if stop.pre_harvest_ends is None or stop.re_entry_ends is None:
+        return stop.pre_harvest_ends
+    return max(stop.pre_harvest_ends, stop.re_entry_ends.date())
 
 
 def codes_of(farm: Farm, material: str) -> tuple[str, ...]:

@@ -169,12 +169,16 @@ def _ends(row: dict[str, str], finish: pd.Timestamp, zone: ZoneInfo) -> dict[str
         pd.to_numeric(pd.Series([row[name]]), errors="coerce")[0]
         for name in ("re_entry_hours", "pre_harvest_days")
     )
+    day = finish.tz_localize("UTC").tz_convert(zone).tz_localize(None).normalize()
     if not row["re_entry_ends"] and pd.notna(hours):
         end = (finish + pd.Timedelta(hours=float(hours))).tz_localize("UTC").tz_convert(zone)
         ends["re_entry_ends"] = hour_text(end)
+        # Nobody picks before people may enter.
+        entered = end.tz_localize(None).normalize()
+    else:
+        entered = day
     if not row["pick_from"] and pd.notna(days):
-        local = finish.tz_localize("UTC").tz_convert(zone).normalize()
-        ends["pick_from"] = f"{local + pd.Timedelta(days=int(days)):%Y-%m-%d}"
+        ends["pick_from"] = f"{max(day + pd.Timedelta(days=int(days)), entered):%Y-%m-%d}"
     return ends
 
 

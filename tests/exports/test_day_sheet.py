@@ -78,6 +78,14 @@ def test_ends_that_no_label_tells_are_blank_lines(farm_made: Made) -> None:
     assert markup.count('class="blank"') == 4
 
 
+def test_nobody_picks_before_people_may_enter(farm_made: Made) -> None:
+    planned = made_round(farm_made.farm, stops=1)
+    today = with_stops(planned, pre_harvest_ends=planned.day)
+    assert "Re-entry ends Thu 15 Aug 06:38 · Pick from Thu 15 Aug" in words(page(farm_made, today))
+    alone = with_stops(planned, pre_harvest_ends=planned.day, re_entry_ends=None)
+    assert "Pick from Wed 14 Aug (check the label)" in words(page(farm_made, alone))
+
+
 def test_loads_give_water_place_litres_and_product(farm_made: Made) -> None:
     read = words(page(farm_made))
     assert "1 06:00–06:15 Shed tank 1730 sulfur 5.25 kg" in read

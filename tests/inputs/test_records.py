@@ -146,6 +146,11 @@ def test_a_record_makes_a_diary_needless(farm):
     assert farm.read()[1].sizes["spray"] == 1
 
 
+def test_with_neither_diary_nor_record_nothing_was_sprayed(farm):
+    farm.swap("farm.toml", 'diary = "diary.csv"\n', "")
+    assert farm.read()[1].sizes["spray"] == 0
+
+
 def test_an_empty_record_is_noted(kept):
     assert kept.only("E-RECORD-EMPTY").outcome == "NOTE"
 

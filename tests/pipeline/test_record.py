@@ -108,6 +108,15 @@ def test_ends_come_from_the_finish_that_was_written_down(farm: Path, completed: 
     assert (second["re_entry_ends"], second["pick_from"]) == ("2026-03-01T00:00", "2026-03-01")
 
 
+def test_nobody_picks_before_people_may_enter(farm: Path, completed: Path) -> None:
+    hours = {"re_entry_hours": "48", "pre_harvest_days": "0"}
+    days = {"block_id": "B02", "pre_harvest_days": "2"}
+    record_sprays(farm, write(completed, DONE | hours, DONE | days))
+    first, second = kept(farm)
+    assert first["pick_from"] == "2026-02-19"
+    assert (second["re_entry_ends"], second["pick_from"]) == ("", "2026-02-19")
+
+
 def test_cells_that_a_spreadsheet_would_run_are_put_in_quotes(farm: Path, completed: Path) -> None:
     cells = {"note": "=1+1", "start_air_temperature_degC": "-1.5", "deviations": "a\rb"}
     record_sprays(farm, write(completed, DONE | cells))
