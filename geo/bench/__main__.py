@@ -4,6 +4,7 @@ import argparse
 from itertools import chain
 
 from geo.bench import (
+    day_round,
     district,
     farm_files,
     gates,
@@ -24,6 +25,7 @@ def main() -> None:
         whole_map.lines(),
         kernels.lines(),
         gates.lines(),
+        day_round.lines(),
         pixels.lines(full=full),
         terrain.lines(full=full),
         terrain_layer.lines(full=full),

@@ -32,7 +32,7 @@ def lines() -> Iterator[str]:
     str
         What was found, a line each.
     """
-    farm, season = _farm(), _season(np.random.default_rng(SEED))
+    farm, season = made_farm(), made_season(np.random.default_rng(SEED))
 
     def at_once() -> object:
         return spray_windows(farm, season)
@@ -58,7 +58,15 @@ def _only(farm: Farm, season: xr.Dataset, place: int) -> tuple[Farm, xr.Dataset]
     return replace(farm, blocks=farm.blocks.iloc[place : place + 1], crews=None), alone
 
 
-def _farm() -> Farm:
+def made_farm() -> Farm:
+    """
+    Return a farm of square blocks, with labels and crews.
+
+    Returns
+    -------
+    Farm
+        Houses, hives and water among its blocks.
+    """
     crs = CRS.from_epsg(32613)
     corner = [(SPACING_M * (i % 20), SPACING_M * (i // 20)) for i in range(BLOCKS)]
     names = [f"B{number:03d}" for number in range(BLOCKS)]
@@ -94,7 +102,20 @@ def _farm() -> Farm:
     )
 
 
-def _season(chance: np.random.Generator) -> xr.Dataset:
+def made_season(chance: np.random.Generator) -> xr.Dataset:
+    """
+    Return measured and forecast weather of that farm, and its diary.
+
+    Parameters
+    ----------
+    chance : numpy.random.Generator
+        That it is drawn by.
+
+    Returns
+    -------
+    xarray.Dataset
+        What the spray rules read.
+    """
     days = MEASURED_DAYS + FORECAST_DAYS
     hour = np.arange(days * 24)
     swing = np.cos(2.0 * np.pi * (hour - 5.0) / 24.0)
