@@ -2,10 +2,12 @@
 
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
+from geo.routing.tank_bound import tank_time
 from geo.routing.visits import Vehicle, Visit, VisitProblem
 
 Windows = tuple[tuple[float, float], ...]
@@ -50,7 +52,7 @@ def _shortest(travel: FloatArray) -> FloatArray:
     from scipy.sparse.csgraph import floyd_warshall
 
     # Places at the same spot are no pair without a way between them.
-    linked: FloatArray = floyd_warshall(np.maximum(travel, SHORTEST))
+    linked: FloatArray = floyd_warshall(np.maximum(np.ascontiguousarray(travel), SHORTEST))
     return np.minimum(linked, travel)
 
 
@@ -105,8 +107,8 @@ def _programme(
     """
     Return the optimum of the linear programme.
 
-    Its variables are the share of each visit made in each slot of time, and the share of each
-    place that is entered.
+    Its variables are the share of each visit made in each slot of time, the share of each place
+    that is entered, and how many vehicles are away from when to when.
     """
     from scipy.optimize import linprog
     from scipy.sparse import coo_array, csr_array, hstack, vstack
@@ -116,49 +118,53 @@ def _programme(
     of, slot = np.nonzero((inside > 0) | (minutes[:, None] == 0))
     place_of, entering = _entering(problem, [visit for visit, _ in visits])
     places_of_visits = np.array([visit.place for visit, _ in visits])
-    fill, budget, tank = _shared(problem, np.unique(places_of_visits))
-    round_trip, trips_budget = _round_trips(problem, places_of_visits)
     prize, demand = (
         np.array([float(value or 0.0) for value in column])
         for column in zip(*((visit.prize, visit.demand) for visit, _ in visits), strict=True)
     )
 
+    tanks = tank_time(problem, places_of_visits, demand)
+
     def summed(values: FloatArray, rows: IntArray, count: int) -> "csr_array":
         return csr_array((values, (rows, np.arange(values.size))), shape=(count, values.size))
 
-    count, cells, places = len(visits), of.size, entering.size
+    away, teams = _absences(problem, slots)
+    count, cells, places, absences = len(visits), of.size, entering.size, len(away)
+    others = places + absences
     each = np.arange(count)
+    enters = coo_array((-np.ones(count), (each, place_of)), shape=(count, others))
+    on_duty = hstack([coo_array((len(slots), places)), coo_array(-away.T)])
+    of_teams = np.append(np.zeros(cells + places), np.ones(absences))
     rows = [
-        hstack([summed(np.ones(cells), of, count), coo_array((count, places))]),
-        hstack(
-            [
-                summed(np.ones(cells), of, count),
-                coo_array((-np.ones(count), (each, place_of)), shape=(count, places)),
-            ]
+        hstack([summed(np.ones(cells), of, count), coo_array((count, others))]),
+        hstack([summed(np.ones(cells), of, count), enters]),
+        hstack([summed(minutes[of], slot, len(slots)), on_duty]),
+        *(
+            np.r_[(minutes + one)[of], entering, np.zeros(absences)][None, :]
+            for one in tanks.filling
         ),
-        hstack([summed(minutes[of], slot, len(slots)), coo_array((len(slots), places))]),
-        np.append((minutes + fill * demand)[of], entering)[None, :],
-        np.append((minutes + round_trip * demand)[of], np.zeros(places))[None, :],
-        np.append(demand[of], np.zeros(places))[None, :],
+        *(np.r_[(minutes + one)[of], np.zeros(others)][None, :] for one in tanks.round_trips),
+        np.r_[demand[of], np.zeros(others)][None, :],
+        of_teams[None, :],
     ]
-    on_duty = sum(_overlaps((vehicle.shift,), slots) for vehicle in problem.vehicles)
-    limits = [
+    limits: list[Any] = [
         np.ones(count),
-        np.zeros(count),
-        on_duty,
-        [budget, trips_budget, min(tank, demand.sum())],
+        np.zeros(count + len(slots)),
+        np.full(len(tanks.filling), tanks.minutes_between),
+        np.full(len(tanks.round_trips), tanks.minutes),
+        [min(tanks.litres, demand.sum()), teams],
     ]
     within = np.divide(
         inside, minutes[:, None], out=np.ones_like(inside), where=minutes[:, None] > 0
     )
     found = linprog(
-        -np.append(prize[of], np.zeros(places)),
+        -np.append(prize[of], np.zeros(others)),
         A_ub=vstack(rows).tocsr(),
         b_ub=np.concatenate(limits),
         bounds=np.stack(
             [
-                np.zeros(cells + places),
-                np.append(np.minimum(within[of, slot], 1.0), np.ones(places)),
+                np.zeros(cells + others),
+                np.r_[np.minimum(within[of, slot], 1.0), np.ones(places), np.full(absences, teams)],
             ],
             axis=1,
         ),
@@ -185,6 +191,22 @@ def _overlaps(windows: Windows, slots: Windows) -> FloatArray:
     return total
 
 
+def _absences(problem: VisitProblem, slots: Windows) -> tuple[FloatArray, int]:
+    """
+    Return for each time to leave the minutes away in each slot, and how many vehicles there are.
+
+    Minutes away in each slot change evenly between the times listed, so any other time to leave is
+    a mean of two of them.
+    """
+    edges = np.unique(slots)
+    found = []
+    for vehicle in set(problem.vehicles):
+        first, last = vehicle.shift[0], max(vehicle.shift[1] - vehicle.minutes, vehicle.shift[0])
+        leaves = np.unique(np.clip(np.r_[first, last, edges, edges - vehicle.minutes], first, last))
+        found += [_overlaps(((at, at + vehicle.minutes),), slots) for at in leaves.tolist()]
+    return np.unique(found, axis=0), len(problem.vehicles)
+
+
 def _entering(problem: VisitProblem, visits: list[Visit]) -> tuple[IntArray, FloatArray]:
     """Return the place of each visit, and the least way into each place from another one."""
     places, place_of = np.unique([visit.place for visit in visits], return_inverse=True)
@@ -197,44 +219,3 @@ def _entering(problem: VisitProblem, visits: list[Visit]) -> tuple[IntArray, Flo
         starts_here = np.isin(origins, [vehicle.start, *vehicle.refill_places])[:, None]
         least = np.minimum(least, np.where(is_itself & ~starts_here, np.inf, way).min(axis=0))
     return place_of, least
-
-
-def _shared(problem: VisitProblem, places: IntArray) -> tuple[float, float, float]:
-    """Return minutes of filling for a unit of demand, minutes of all together, and their tanks."""
-    fill, budget, tank = np.inf, 0.0, 0.0
-    for vehicle in problem.vehicles:
-        travel = problem.travel[vehicle.travel]
-        budget += max(vehicle.minutes - float(travel[places, vehicle.end].min()), 0.0)
-        if vehicle.capacity is None:
-            fill, tank = 0.0, np.inf
-        elif not vehicle.refill_places:
-            fill, tank = 0.0, tank + vehicle.capacity
-        else:
-            way = travel[np.append(places, vehicle.start)][:, vehicle.refill_places].min()
-            once = vehicle.refill_minutes + float(way)
-            budget += 0.0 if vehicle.starts_empty else once
-            fill, tank = min(fill, once / vehicle.capacity), np.inf
-    return fill, budget, tank
-
-
-def _round_trips(problem: VisitProblem, places: IntArray) -> tuple[FloatArray, float]:
-    """
-    Return for each visit the minutes that a unit of its demand takes in filling and driving.
-
-    A tank is driven to its farthest visit and back, which is no less than the mean way to its
-    visits and back, weighted by what each takes of a full tank.
-    """
-    least, budget = np.full(places.size, np.inf), 0.0
-    for vehicle in problem.vehicles:
-        budget += vehicle.minutes
-        if vehicle.capacity is None or not vehicle.refill_places:
-            least[:] = 0.0
-            continue
-        travel = problem.travel[vehicle.travel]
-        water = list(vehicle.refill_places)
-        out = travel[water if vehicle.starts_empty else [*water, vehicle.start]][:, places]
-        back = travel[:, [*water, vehicle.end]][places]
-        trip = vehicle.refill_minutes + out.min(axis=0) + back.min(axis=1)
-        least = np.minimum(least, trip / vehicle.capacity)
-        budget += 0.0 if vehicle.starts_empty else vehicle.refill_minutes
-    return least, budget

@@ -96,13 +96,15 @@ def inserted(
         The vehicle and its new route; None where the visit fits nowhere.
     """
     numbers = gaps.keys() if isinstance(gaps, Mapping) else range(len(gaps))
-    found = [
-        insertion
-        for number in numbers
-        if problem.visits[i].is_open_to(number)
-        for insertion in _insertions(problem, i, number, gaps[number])
-    ]
-    for insertion in sorted(found, key=lambda one: one.cost):
+    # Of each vehicle and window the cheapest: only time away could still bar it.
+    found: dict[tuple[int, tuple[float, float]], _Insertion] = {}
+    for number in numbers:
+        if problem.visits[i].is_open_to(number):
+            for window, insertion in _insertions(problem, i, number, gaps[number]):
+                known = found.get((number, window))
+                if known is None or insertion.cost < known.cost:
+                    found[number, window] = insertion
+    for insertion in sorted(found.values(), key=lambda one: one.cost):
         number = insertion.vehicle
         legs = routes[number].copy()
         legs[insertion.gap : insertion.gap] = insertion.legs
@@ -217,7 +219,9 @@ def _used(demand: list[float], is_refill: list[bool], *, first: float) -> FloatA
     return np.array(used)
 
 
-def _insertions(problem: VisitProblem, i: int, number: int, gaps: Gaps) -> Iterator[_Insertion]:
+def _insertions(
+    problem: VisitProblem, i: int, number: int, gaps: Gaps
+) -> Iterator[tuple[tuple[float, float], _Insertion]]:
     """Yield the cheapest gap for each window and each way to refill around the visit."""
     visit, vehicle = problem.visits[i], problem.vehicles[number]
     capacity = np.inf if vehicle.capacity is None else vehicle.capacity
@@ -234,7 +238,7 @@ def _insertions(problem: VisitProblem, i: int, number: int, gaps: Gaps) -> Itera
         cost = np.where(fits, cost, np.inf)
         gap = int(cost.argmin())
         if np.isfinite(cost[gap]):
-            yield _Insertion(float(cost[gap]), number, gap, chain)
+            yield window, _Insertion(float(cost[gap]), number, gap, chain)
 
 
 def _chain(

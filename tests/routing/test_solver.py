@@ -196,3 +196,17 @@ def test_nothing_to_visit_is_a_tour_of_nothing() -> None:
 
 def test_data_carry_their_licence() -> None:
     assert "MIT License" in Path(DATA / "LICENSE-of-pyvrp.md").read_text("utf-8")
+
+
+def test_more_time_away_never_collects_less() -> None:
+    prizes = [solve(_walk(9.0, most=most)).prize for most in (15.0, 30.0, 60.0, 90.0, 150.0)]
+    assert prizes == sorted(prizes)
+
+
+def test_a_way_round_that_is_shorter_than_a_straight_line_never_lowers_the_bound() -> None:
+    problem = _walk(2.0)
+    longer = problem.travel[0] + 50.0 * (
+        np.abs(np.subtract.outer(np.arange(11), np.arange(11))) > 1
+    )
+    tour = solve(replace(problem, travel=(np.asfortranarray(longer),)))
+    assert tour.bound >= tour.prize > 0
