@@ -74,8 +74,9 @@ def day_notes(
     str
         A sentence each.
     """
+    yield from order.notes
     if not windows.start:
-        yield "No hour of forecast is known, so no hour can be called open: nothing is planned."
+        yield "No hour of forecast is known: nothing is planned."
     elif not order.entries:
         yield _no_entries(order)
     if ready.hours <= 0.0:
@@ -95,13 +96,12 @@ def day_notes(
 
 
 def _without_label(farm: Farm) -> Iterator[str]:
-    known = {label.material for label in farm.labels or ()}
-    for material in planned(farm):
-        if material not in known:
-            yield (
-                f"No label row for {material}: amounts, re-entry and days to harvest are not "
-                "known. Check the label."
-            )
+    """Return what is unknown without labels; a row that is missing among them closes all hours."""
+    if farm.labels is None:
+        yield (
+            "No label file is given: amounts, re-entry and days to harvest are not known. Check "
+            "the label."
+        )
 
 
 def _no_entries(order: SprayOrder) -> str:

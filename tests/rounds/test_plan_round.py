@@ -187,16 +187,16 @@ def test_without_a_forecast_nothing_is_planned_and_that_is_said() -> None:
     farm = replace(made.farm, crews=Crews(*(np.zeros(0, dtype=np.int64) for _ in range(5))))
     empty = planned(farm, windows=none, order=replace(made.spray, entries=()))
     assert empty.day == made.farm.today
-    assert empty.notes[0].startswith("No hour of forecast is known")
+    assert any(note.startswith("No hour of forecast is known") for note in empty.notes)
 
 
-def test_a_short_forecast_and_a_missing_label_row_are_said() -> None:
+def test_a_short_forecast_and_a_missing_label_file_are_said() -> None:
     made = demo_outcome()
     short = planned(
-        replace(made.farm, labels=()), order=replace(made.spray, horizon_days=2), hours=1.0
+        replace(made.farm, labels=None), order=replace(made.spray, horizon_days=2), hours=1.0
     )
     assert any(note.startswith("Weather is known for 2 of 3 days") for note in short.notes)
-    assert any(note.startswith("No label row for sulfur") for note in short.notes)
+    assert any(note.startswith("No label file is given") for note in short.notes)
     assert stops_of(short)[0].re_entry_ends is None
     assert stops_of(short)[0].pre_harvest_ends is None
 
