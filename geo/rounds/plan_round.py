@@ -11,6 +11,7 @@ from geo.rounds.crew_ways import with_crew_cautions
 from geo.rounds.day_round import DayRound, LeftOut
 from geo.rounds.day_windows import MINUTES_AN_HOUR, open_stretches, wind_of_day
 from geo.rounds.downwind import downwind_first, joined
+from geo.rounds.load_order import blocks_together
 from geo.rounds.mixing import label_notes
 from geo.rounds.order import SprayEntry, SprayOrder
 from geo.rounds.pieces import Piece, able_sprayers, pieces_of
@@ -19,7 +20,7 @@ from geo.rounds.round_words import assumed_words, beyond_words, day_notes, left_
 from geo.rounds.setup_words import setup_words
 from geo.rounds.sprayer_day import Known, sprayer_day
 from geo.rounds.work import minutes_of_way
-from geo.routing import Vehicle, Visit, VisitProblem, solve
+from geo.routing import Tour, Vehicle, Visit, VisitProblem, solve
 from geo.routing.farm_ways import FarmWays, farm_ways
 from geo.season.farm import Farm
 from geo.windows.ask_material import planned
@@ -82,9 +83,10 @@ def plan_day_round(
     )
     open_hours = {i: open_stretches(windows, i) for i in {piece.place for piece in pieces}}
     problem = _problem(ready, ways, pieces, open_hours)
-    tour = solve(problem)
+    tour = _toured(problem)
     known = Known(farm, season, windows, ready, ways, windows.day or farm.today)
-    routes, sprayed = downwind_first(problem, tour.routes, pieces)
+    ordered = blocks_together(problem, tour.routes, pieces)
+    routes, sprayed = downwind_first(problem, ordered, pieces)
     days = with_crew_cautions(
         known, tuple(sprayer_day(known, *joined(route, sprayed)) for route in routes)
     )
@@ -109,6 +111,12 @@ def plan_day_round(
             *assumed_words(ready.notes),
         ),
     )
+
+
+def _toured(problem: VisitProblem) -> Tour:
+    """Return a tour of whole blocks; of parts of them only where none can be finished."""
+    tour = solve(problem)
+    return tour if tour.routes else solve(replace(problem, groups=()))
 
 
 def _asked(
@@ -167,6 +175,10 @@ def _problem(
                 starts_empty=True,
             )
             for number, sprayer in enumerate(ready.sprayers)
+        ),
+        groups=tuple(
+            tuple(i for i, piece in enumerate(pieces) if piece.place == place)
+            for place in dict.fromkeys(piece.place for piece in pieces)
         ),
         travel=tuple(
             metres * minutes_of_way(1.0, speed=sprayer.travel_speed) for sprayer in ready.sprayers

@@ -7,10 +7,8 @@ from itertools import product
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
-from geo.routing.schedule import Leg, scheduled
+from geo.routing.schedule import ROUNDING, Leg, is_short_enough, settled, windows_of
 from geo.routing.visits import Vehicle, Visit, VisitProblem
-
-ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,9 +106,9 @@ def inserted(
         number = insertion.vehicle
         legs = routes[number].copy()
         legs[insertion.gap : insertion.gap] = insertion.legs
-        legs = _settled(problem, number, legs)
-        if _is_short_enough(problem, number, legs):
-            return number, legs
+        timely = settled(problem, number, legs)
+        if timely is not None and is_short_enough(problem, number, timely):
+            return number, timely
     return None
 
 
@@ -132,35 +130,6 @@ def worth(visit: Visit) -> float:
         return np.inf
     minutes = visit.minutes if isinstance(visit.minutes, float | int) else min(visit.minutes)
     return visit.prize / max(minutes, 1.0)
-
-
-def _is_short_enough(problem: VisitProblem, number: int, legs: list[Leg]) -> bool:
-    vehicle = problem.vehicles[number]
-    route = scheduled(number, vehicle, problem.travel[vehicle.travel], legs)
-    return route.returns - route.leaves <= vehicle.minutes + ROUNDING
-
-
-def _settled(problem: VisitProblem, number: int, legs: list[Leg]) -> list[Leg]:
-    """Return a route with each visit in the first of its windows that it can be made in."""
-    vehicle = problem.vehicles[number]
-    travel = problem.travel[vehicle.travel]
-    clock, at, settled = vehicle.shift[0], vehicle.start, []
-    for visit, place, minutes, window in legs:
-        arrives = clock + float(travel[at, place])
-        starts, chosen = min(
-            (max(arrives, first), (first, last))
-            for first, last in _windows(problem, visit, window)
-            if max(arrives, first) + minutes <= last + ROUNDING
-        )
-        settled.append((visit, place, minutes, chosen))
-        clock, at = starts + minutes, place
-    return settled
-
-
-def _windows(
-    problem: VisitProblem, visit: int | None, window: tuple[float, float]
-) -> tuple[tuple[float, float], ...]:
-    return (window,) if visit is None else problem.visits[visit].windows
 
 
 def gaps_of(problem: VisitProblem, number: int, legs: list[Leg]) -> Gaps:
@@ -186,15 +155,15 @@ def gaps_of(problem: VisitProblem, number: int, legs: list[Leg]) -> Gaps:
     places = np.array([vehicle.start, *(leg[1] for leg in legs), vehicle.end])
     drive = travel[places[:-1], places[1:]]
     finishes, latest = [vehicle.shift[0]], [vehicle.shift[1]]
-    settled = _settled(problem, number, legs)
-    for (_, _, minutes, window), way in zip(settled, drive[:-1], strict=True):
+    timely = settled(problem, number, legs) or []
+    for (_, _, minutes, window), way in zip(timely, drive[:-1], strict=True):
         finishes.append(max(finishes[-1] + float(way), window[0]) + minutes)
     for (visit, _, minutes, window), way in zip(reversed(legs), drive[:0:-1], strict=True):
         end = latest[-1] - float(way)
         latest.append(
             max(
                 min(last, end) - minutes
-                for first, last in _windows(problem, visit, window)
+                for first, last in windows_of(problem, visit, window)
                 if min(last, end) - minutes >= first - ROUNDING
             )
         )

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from geo.arrays import FloatArray
-from geo.routing.visits import Route, Step, Vehicle
+from geo.routing.visits import Route, Step, Vehicle, VisitProblem
 
+ROUNDING = 1e-9
 Window = tuple[float, float]
 # A visit or a refill (None) with its place, its minutes and the window it lies in.
 Leg = tuple[int | None, int, float, Window]
@@ -67,6 +68,88 @@ def scheduled(number: int, vehicle: Vehicle, travel: FloatArray, legs: Sequence[
         driving=sum(drive),
         steps=steps,
     )
+
+
+def is_short_enough(problem: VisitProblem, number: int, legs: list[Leg]) -> bool:
+    """
+    Return whether a vehicle is back in the time it has.
+
+    Parameters
+    ----------
+    problem : VisitProblem
+        Who may visit what.
+    number : int
+        Of the vehicle.
+    legs : list
+        What it does.
+
+    Returns
+    -------
+    bool
+        Counted from when it leaves.
+    """
+    vehicle = problem.vehicles[number]
+    route = scheduled(number, vehicle, problem.travel[vehicle.travel], legs)
+    return route.returns - route.leaves <= vehicle.minutes + ROUNDING
+
+
+def settled(problem: VisitProblem, number: int, legs: Sequence[Leg]) -> list[Leg] | None:
+    """
+    Return a route with each visit in the first of its windows that it can be made in.
+
+    Parameters
+    ----------
+    problem : VisitProblem
+        Who may visit what.
+    number : int
+        Of the vehicle.
+    legs : sequence
+        What it does, in driving order.
+
+    Returns
+    -------
+    list or None
+        None where a visit comes too late for all of its windows.
+    """
+    vehicle = problem.vehicles[number]
+    travel = problem.travel[vehicle.travel]
+    clock, at, found = vehicle.shift[0], vehicle.start, []
+    for visit, place, minutes, window in legs:
+        arrives = clock + float(travel[at, place])
+        starts, chosen = min(
+            (
+                (max(arrives, first), (first, last))
+                for first, last in windows_of(problem, visit, window)
+                if max(arrives, first) + minutes <= last + ROUNDING
+            ),
+            default=(0.0, None),
+        )
+        if chosen is None:
+            return None
+        found.append((visit, place, minutes, chosen))
+        clock, at = starts + minutes, place
+    return found
+
+
+def windows_of(problem: VisitProblem, visit: int | None, window: Window) -> tuple[Window, ...]:
+    """
+    Return the windows of a leg.
+
+    Parameters
+    ----------
+    problem : VisitProblem
+        Who may visit what.
+    visit : int or None
+        None for a refill.
+    window : tuple of float
+        That it lies in now.
+
+    Returns
+    -------
+    tuple of tuple of float
+        All that a visit has; a refill has the one.
+    """
+    return (window,) if visit is None else problem.visits[visit].windows
 
 
 def _forward(

@@ -16,6 +16,7 @@ from geo.routing.search_data import (
     solution_of,
 )
 from geo.routing.visits import Route, Tour, VisitProblem
+from geo.routing.whole import whole_groups
 
 if TYPE_CHECKING:
     import pyvrp
@@ -60,7 +61,10 @@ def solve(
         # What is to be chosen from begins with a choice; what must all be made, anywhere.
         begin = routes if any(visit.prize for visit in problem.visits) else None
         found = _searched(problem, options, begin, seed=seed, limits=(iterations, stalled))
-        routes = max(routes, exchanged(problem, found), key=lambda one: _merit(problem, one))
+        routes = max(
+            (whole_groups(problem, one) for one in (routes, exchanged(problem, found))),
+            key=lambda one: _merit(problem, one),
+        )
     timed = _timed(problem, tidied(problem, routes))
     return _judged(problem, timed)
 

@@ -130,12 +130,15 @@ class VisitProblem:
         [min] Shape (place, place) each: shortest times, so that no way round is shorter.
     is_waiting_counted : bool
         Whether time away is to be short, or only time on the way.
+    groups : tuple of tuple of int
+        Visits that are of use only all together: each group is made whole or not at all.
     """
 
     visits: tuple[Visit, ...]
     vehicles: tuple[Vehicle, ...]
     travel: tuple[FloatArray, ...]
     is_waiting_counted: bool = True
+    groups: tuple[tuple[int, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
