@@ -23,11 +23,11 @@ PLACE_WORDS = {
     DRAWN: " Its place is drawn by lot.",
     CLOSED: " Last: closed to people in the hours of the walk.",
 }
-# Where a block stands to the line from which a spray is worth it, its doubt counted in.
+# Where a block stands to the stand-in for the line of decision, its doubt counted in.
 SIDE_WORDS = {
-    -1: "Well below the line where a spray begins to be worth it: a look hardly changes that.",
-    0: "Near the line where a spray begins to be worth it: a look may decide.",
-    1: "Well above the line where a spray begins to be worth it: a look hardly changes that.",
+    -1: "Its hazard is well below the middle block's: a look hardly changes that.",
+    0: "Its hazard is near the middle block's: a look may decide on which side it is.",
+    1: "Its hazard is well above the middle block's: a look hardly changes that.",
 }
 RARELY = 0.05  # our choice: a look that changes fewer decisions hardly changes one
 

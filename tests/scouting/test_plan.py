@@ -69,9 +69,9 @@ def test_the_doubtful_block_at_stake_goes_before_the_one_that_is_sprayed_anyway(
     assert found[0] == "B3"
     assert found.index("B2") < found.index("B1")
     said = {e.block: e.reason for e in plan(season, **alike(season, hazard_ahead=hazard, **doubt))}
-    assert "Well above the line" in said["B1"]
-    assert "Near the line" in said["B3"]
-    assert "Well below the line" in said["B5"]
+    assert "well above the middle block's" in said["B1"]
+    assert "near the middle block's" in said["B3"]
+    assert "well below the middle block's" in said["B5"]
 
 
 def test_doubt_that_no_look_settles_is_worth_no_look(season) -> None:
@@ -169,7 +169,7 @@ def test_reasons_say_what_is_known_and_since_when(season) -> None:
     assert entries["B1"].reason == (
         "May be 1.3 times more or less by its count, stage, cultivars and ground alone: counted "
         "today (2 of 100, so 0.3 to 13 %), stage noted yesterday; 2.4 ha. "
-        "Near the line where a spray begins to be worth it: a look may decide."
+        "Its hazard is near the middle block's: a look may decide on which side it is."
     )
     assert "counted yesterday (0 of 50, so 0 to 18 %), stage noted today;" in entries["B2"].reason
     assert "counted 12 days ago" in entries["B3"].reason

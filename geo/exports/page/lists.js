@@ -143,7 +143,7 @@
       element(
         "p",
         { class: "about" },
-        "Where an hour of looking is worth most: near the line where a spray begins to be worth it (taken as the middle hazard of the blocks), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
+        "Where an hour of looking is worth most: near the hazard of the middle block (a stand-in, without money, for the line from which a spray is worth it), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
