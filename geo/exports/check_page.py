@@ -66,7 +66,7 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
         ],
     )
     title = str(escape(f"{survey.name}: what was found in its files"))
-    return still_page(title=title, style=joined(("page.css", "rules.css")), body=body)
+    return still_page(title=title, style=joined(("page.css", "rules.css", "check.css")), body=body)
 
 
 def _row(issue: Issue) -> dict[str, str]:
