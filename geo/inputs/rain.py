@@ -3,10 +3,14 @@
 import numpy as np
 import pandas as pd
 
+from geo.arrays import BoolArray, FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.reading import Reading
 
 TRACE_MM = 0.05  # half the least amount gauges tell, by the catalogue of faults (our choice)
+# A gauge that caught nothing in so long while another caught so much is blocked (our choice).
+BLOCKED_DAYS, BLOCKED_MM = 30, 80.0
+_DAY_HOURS = 24
 TRACES = ("t", "tr", "trace")
 # A counter stands still above nought for most hours and never falls but to begin anew; rain by
 # the hour is nought in most (our choice, far from both).
@@ -82,3 +86,33 @@ def _is_counter(known: pd.Series) -> bool:
     is_rising = (steps > 0.0).any()
     falls = (steps < 0.0).mean()
     return bool(is_standing.mean() >= STANDING_SHARE and falls <= HIGHEST_FALLS and is_rising)
+
+
+def blocked_gauges(rain: FloatArray) -> BoolArray:
+    """
+    Return which stations' gauges look blocked.
+
+    Parameters
+    ----------
+    rain : [mm]
+        By station and hour, NaN where nobody measured.
+
+    Returns
+    -------
+    numpy.ndarray
+        True for a gauge that told of no rain in 30 days or more, while another caught 80 mm in
+        the same hours.
+
+    Examples
+    --------
+    >>> hours = np.zeros((2, 24 * 31))
+    >>> hours[1, :10] = 9.0
+    >>> blocked_gauges(hours)
+    array([ True, False])
+    """
+    is_known = ~np.isnan(rain)
+    caught = np.nan_to_num(rain)
+    beside = np.array([(caught * known).sum(axis=1).max() for known in is_known])
+    is_long = is_known.sum(axis=1) >= BLOCKED_DAYS * _DAY_HOURS
+    blocked: BoolArray = is_long & (caught.sum(axis=1) == 0.0) & (beside >= BLOCKED_MM)
+    return blocked

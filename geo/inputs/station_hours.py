@@ -9,6 +9,7 @@ import pandas as pd
 from geo.arrays import FloatArray
 from geo.errors import Outcome
 from geo.inputs.folder import Folder
+from geo.inputs.rain import blocked_gauges
 from geo.inputs.stations import Site
 from geo.inputs.sun import mid_hour_elevation
 from geo.inputs.weather import COLUMNS
@@ -92,6 +93,7 @@ def _together(folder: Folder, site: Site, frames: list[pd.DataFrame]) -> Measure
     )
     aligned = [frame.reindex(hours) for frame in frames]
     _say_silent(folder, site, aligned)
+    _drop_blocked(folder, site, aligned)
     measured = StationHours(
         **{name: np.stack([frame[name].to_numpy(float) for frame in aligned]) for name in COLUMNS}
     )
@@ -151,6 +153,20 @@ def _bridged(values: FloatArray) -> FloatArray:
         return np.zeros(values.size)
     bridged: FloatArray = np.interp(place, place[is_known], values[is_known])
     return bridged
+
+
+def _drop_blocked(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> None:
+    """Take the rain of blocked gauges as unknown, never as none."""
+    is_blocked = blocked_gauges(np.stack([frame["precipitation"] for frame in aligned]))
+    for station, frame, blocked in zip(site.stations, aligned, is_blocked, strict=True):
+        if blocked:
+            found = "tells of no rain while another station caught plenty: the gauge looks "
+            found += "blocked, and its rain is taken as unknown"
+            at = f"column {COLUMNS['precipitation'][0]}"
+            folder.readings[station.role].add(
+                Outcome.NOTE, "E-RAIN-BLOCKED", at, found=found, fix="Clean the gauge"
+            )
+            frame["precipitation"] = np.nan
 
 
 def _say_silent(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> None:

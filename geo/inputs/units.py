@@ -70,7 +70,8 @@ _WRITTEN = {
 }
 _KNOWN = {word: name for name, words in _WRITTEN.items() for word in words}
 _BRACKETS = re.compile(r"^(?P<name>.*?)[\s,;]*[\[(](?P<unit>[^\])]*\]?[^\])]*)[\])]\s*$")
-_TAIL = re.compile(r"^(?P<name>.*\w)(?:[\s_,-]+in[\s_]+|[\s_,-]+)(?P<unit>\S+)$", re.IGNORECASE)
+_TAIL = re.compile(r"^(?P<name>.*\w)[\s_,-]+(?P<unit>\S+)$")
+_IN = re.compile(r"[\s_,]+in$", re.IGNORECASE)
 _CASELESS_GAP = re.compile(r"[\s.]+")
 
 
@@ -121,7 +122,7 @@ def parted(heading: str) -> tuple[str, str]:
     for pattern in (_BRACKETS, _TAIL):
         found = pattern.match(text)
         if found and unit_named(found["unit"]):
-            return found["name"].strip(" _-,"), unit_named(found["unit"])
+            return _IN.sub("", found["name"]).strip(" _-,"), unit_named(found["unit"])
     # Units of two words, such as m_s, stand behind two marks.
     head, _, tail = text.rpartition("_")
     first, _, middle = head.rpartition("_")

@@ -125,7 +125,30 @@ def overlapping(farm, *, warmer=0.0):
     farm.hours(FORECAST, rows.assign(**{T: [value + warmer for value in rows[T]]}))
 
 
+def blocked(farm):
+    hours = 24 * 40 + 6
+    start = pd.Timestamp("2026-02-04T05:00") - pd.Timedelta(hours=hours - 1)
+    rows = weather_rows(f"{start:%Y-%m-%dT%H:%M}", hours)
+    farm.hours(STATION, rows)
+    rows.loc[100:120, RAIN] = 5
+    farm.hours("ridge.csv", rows)
+    place = farm.folder / "farm.toml"
+    settings = place.read_text("utf-8")
+    one = "longitude = 121.0375\nlatitude = 14.5955\nelevation = 100\nwind_height = 2.0\n"
+    several = "".join(
+        f'[[stations]]\nname = "{name}"\nweather = "{name}.csv"\n{one}'
+        for name in ("station", "ridge")
+    )
+    settings = settings.replace("[station]\n" + one, several + "[forecast]\nwind_height = 2.0\n")
+    farm.write("farm.toml", settings.replace('weather = "station.csv"\nforecast', "forecast"))
+
+
 CASES = {
+    "W07": (
+        blocked,
+        "NOTE E-RAIN-BLOCKED station.csv - precipitation_mm -",
+        "taken as unknown",
+    ),
     "W01": (
         column(T, lambda value: round(value * 1.8 + 32, 1)),
         "STOP E-UNIT station.csv - air_temperature_degC 75.55",
