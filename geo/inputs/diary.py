@@ -70,6 +70,7 @@ def read_diary(
         table["material"][lost],
         what="material",
         known=materials,
+        so="the row is set aside, and how long to stay out after it is not known here",
         fix=f"Known are {', '.join(sorted(materials))}; write one row for each of a mixture",
     )
     lost = lost.union(moments.index[moments.isna()])
