@@ -91,7 +91,7 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         for key, rule in keys.items()
     }
     files = {
-        key: existing_file(reading, f"files.{key}", values["files", key])
+        key: existing_file(reading, f"files.{key}", values["files", key], may_come=key == "records")
         for key in KEYS["files"]
         if values["files", key] is not None
     }

@@ -38,7 +38,7 @@ def refuse_key(reading: Reading, key: str, known: list[str]) -> None:
     )
 
 
-def existing_file(reading: Reading, key: str, name: str) -> Path:
+def existing_file(reading: Reading, key: str, name: str, *, may_come: bool = False) -> Path:
     """
     Return a file named in the settings; its absence is written down.
 
@@ -50,6 +50,8 @@ def existing_file(reading: Reading, key: str, name: str) -> Path:
         With its table.
     name : str
         Of the file, seen from ``farm.toml``.
+    may_come : bool
+        Whether the program itself will write it: then its absence is only noted.
 
     Returns
     -------
@@ -57,7 +59,15 @@ def existing_file(reading: Reading, key: str, name: str) -> Path:
         Of the file.
     """
     path = reading.path.parent / name
-    if not path.is_file():
+    if may_come and not path.is_file():
+        reading.add(
+            Outcome.NOTE,
+            "E-FILE-MISSING",
+            f"key {quoted(key)}",
+            found=f"file {quoted(name)} is not there yet: nothing of it counts",
+            fix="Nothing before the first recording, or mend its name",
+        )
+    elif not path.is_file():
         reading.add(
             Outcome.STOP,
             "E-FILE-MISSING",

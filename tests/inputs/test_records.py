@@ -151,6 +151,14 @@ def test_with_neither_diary_nor_record_nothing_was_sprayed(farm):
     assert farm.read()[1].sizes["spray"] == 0
 
 
+def test_a_record_may_be_named_before_its_first_row(kept):
+    (kept.folder / RECORD).unlink()
+    issue = kept.only("E-FILE-MISSING")
+    assert issue.outcome == "NOTE"
+    assert f'file "{RECORD}" is not there yet' in issue.found
+    assert sprays(kept) == []
+
+
 def test_an_empty_record_is_noted(kept):
     assert kept.only("E-RECORD-EMPTY").outcome == "NOTE"
 

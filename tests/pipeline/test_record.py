@@ -65,6 +65,16 @@ def test_giving_the_same_rows_again_adds_nothing(farm: Path, completed: Path) ->
     assert (farm / FILE).read_bytes() == before
 
 
+def test_a_record_that_is_named_first_is_begun_under_its_name(farm: Path, completed: Path) -> None:
+    toml = (farm / "farm.toml").read_text("utf-8")
+    (farm / "farm.toml").write_text(
+        toml.replace("[files]", '[files]\nrecords = "own.csv"'), "utf-8"
+    )
+    told = record_sprays(farm, write(completed, DONE))
+    assert told.is_named
+    assert (farm / "own.csv").exists()
+
+
 def test_what_stands_there_is_never_rewritten(farm: Path, completed: Path) -> None:
     record_sprays(farm, write(completed, DONE))
     before = (farm / FILE).read_bytes()
