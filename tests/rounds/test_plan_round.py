@@ -127,6 +127,24 @@ def test_a_moved_shed_changes_the_way_and_not_the_priorities() -> None:
     assert all(ranks.get(stop.block, stop.rank) == stop.rank for stop in stops_of(moved))
 
 
+def test_a_moved_gate_changes_where_a_block_is_entered_and_not_its_rank() -> None:
+    farm = demo_outcome().farm
+    stop = stops_of(short_round())[0]
+    outline = farm.blocks.geometry.loc[stop.block]
+    entered = gpd.GeoSeries([shapely.Point(stop.longitude, stop.latitude)], crs="EPSG:4326").to_crs(
+        farm.crs
+    )[0]
+    corners = shapely.points(shapely.get_coordinates(outline))
+    places = farm.places.copy()
+    last = places.index[places["kind"] == "gate"][-1]
+    places.loc[last, "geometry"] = corners[shapely.distance(corners, entered).argmax()]
+    moved = planned(replace(farm, places=places))
+    again = [one for one in stops_of(moved) if one.block == stop.block]
+    assert again
+    assert all((one.longitude, one.rank) != (stop.longitude, stop.rank) for one in again)
+    assert {one.rank for one in again} == {stop.rank}
+
+
 def test_without_tracks_ways_are_straight_lines_and_that_is_said() -> None:
     farm = demo_outcome().farm
     bare = planned(replace(farm, places=farm.places[farm.places["kind"] != "track"]))
