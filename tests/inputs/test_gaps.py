@@ -48,9 +48,33 @@ def test_a_gap_of_four_hours_is_refused(farm):
 
 
 def test_a_long_gap_in_one_column_names_the_column(farm):
-    for row in range(DRY_ROW, DRY_ROW + 5):
+    for row in range(DRY_ROW, DRY_ROW + 13):
         farm.cell(STATION, row, "wind_speed_m_s", "")
-    assert farm.stop("E-WEATHER-GAP").found.startswith("no wind_speed_m_s for 5 h")
+    assert farm.stop("E-WEATHER-GAP").found.startswith("no wind_speed_m_s for 13 h")
+
+
+def test_a_gap_of_half_a_day_takes_the_course_of_the_days_beside_it(farm, demo):
+    for row in range(DRY_ROW, DRY_ROW + 9):
+        farm.cell(STATION, row, "air_temperature_degC", "")
+    assert "course of the days beside" in farm.only("E-WEATHER-FILLED").found
+    season = farm.read()[1]
+    first = DRY_ROW - 2
+    was = demo[1].air_temperature.values[first : first + 9]
+    now = season.air_temperature.values[first : first + 9]
+    straight = np.interp(
+        range(1, 10), [0, 10], demo[1].air_temperature.values[[first - 1, first + 9]]
+    )
+    assert np.abs(now - was).mean() < np.abs(straight - was).mean()
+    assert season.is_filled.values[first : first + 9].all()
+
+
+def test_at_the_beginning_one_day_beside_must_do_and_without_any_it_is_refused(farm):
+    for row in range(4, 12):
+        farm.cell(STATION, row, "air_temperature_degC", "")
+    assert "course of the days beside" in farm.only("E-WEATHER-FILLED").found
+    for row in range(4 + 24, 12 + 24):
+        farm.cell(STATION, row, "air_temperature_degC", "")
+    assert farm.stop("E-WEATHER-GAP").where == f"{STATION} row 3"
 
 
 def test_every_long_gap_is_named(farm):
