@@ -75,7 +75,7 @@ def hourly(sources: Sources) -> pd.DataFrame:
     first_whole, last_whole = np.flatnonzero(is_whole)[[0, -1]]
     series = joined.iloc[first_whole : last_whole + 1]
     is_forecast = np.asarray(series.index > last)
-    is_borrowed = _borrowed(sources, series)
+    is_borrowed = _borrowed(sources, series) | _made(sources, series)
     is_missing = series[list(NEEDED)].isna()
     _refuse_long(sources, series, is_missing)
     filled = _without_gaps(sources, series, is_missing)
@@ -134,6 +134,16 @@ def _borrowed(sources: Sources, series: pd.DataFrame) -> BoolArray:
         fix = "Fill them from the station's memory if you can"
         sources.measured.add(Outcome.NOTE, "E-WEATHER-BORROWED", "", found=found, fix=fix)
     return is_borrowed
+
+
+def _made(sources: Sources, series: pd.DataFrame) -> BoolArray:
+    """Return the hours that were made from extremes of the day."""
+    measured, forecast = (
+        frame.get("is_made", pd.Series(0.0, index=frame.index)).reindex(series.index)
+        for frame in (sources.measured_hours, sources.forecast_hours)
+    )
+    is_made: BoolArray = measured.fillna(forecast).fillna(0.0).to_numpy(float) > 0.0
+    return is_made
 
 
 def _refuse_long(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFrame) -> None:

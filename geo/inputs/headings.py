@@ -152,7 +152,8 @@ def _heading(
 def _are_units(row: list[str]) -> bool:
     cells = [cell.strip() for cell in row if cell.strip()]
     named = [cell for cell in cells if unit_named(cell)]
-    return bool(named) and not any(any(map(str.isdigit, cell)) for cell in cells)
+    is_mostly = 2 * len(named) >= len(cells) > 0
+    return is_mostly and not any(any(map(str.isdigit, cell)) for cell in cells)
 
 
 def _refuse_ambiguous(reading: Reading, headings: list[Heading], *, row: int) -> None:

@@ -14,6 +14,11 @@ QUANTITIES = {
     "precipitation_mm": ("depth", "mm"),
     "cloud_cover_fraction": ("share", "fraction"),
     "wind_from_direction_degree": ("angle", "degree"),
+    "air_temperature_min_degC": ("temperature", "degC"),
+    "air_temperature_max_degC": ("temperature", "degC"),
+    "dew_point_degC": ("temperature", "degC"),
+    "relative_humidity_min_percent": ("humidity", "percent"),
+    "relative_humidity_max_percent": ("humidity", "percent"),
 }
 # Words of English, Spanish, Portuguese, French and Hindi farm books (common practice, no source).
 _SPELLINGS = {
@@ -29,6 +34,16 @@ _SPELLINGS = {
     "cloud_cover_fraction": "cloud cover|cloud|clouds|cloudiness|nubosidad|cloudcover",
     "wind_from_direction_degree": "wind from direction|wind direction|wind dir|winddir|"
     "dirección del viento|wd",
+    "air_temperature_min_degC": "air temperature min|minimum temperature|min temperature|temp min|"
+    "min temp|tmin|t min|temperature minimum|temperatura mínima|minimum air temperature",
+    "air_temperature_max_degC": "air temperature max|maximum temperature|max temperature|temp max|"
+    "max temp|tmax|t max|temperature maximum|temperatura máxima|maximum air temperature",
+    "dew_point_degC": "dew point|dewpoint|dew point temperature|td|tdew|mean dew point|"
+    "punto de rocío",
+    "relative_humidity_min_percent": "relative humidity min|minimum humidity|rh min|rhmin|"
+    "min rh|min humidity|humedad mínima",
+    "relative_humidity_max_percent": "relative humidity max|maximum humidity|rh max|rhmax|"
+    "max rh|max humidity|humedad máxima",
     "time": "time|timestamp|date time|datetime|date and time|date time local|hour|fecha hora|"
     "fecha y hora|hora|data hora|valid time|local time",
     "date": "date|day|fecha|datum|data|spray date|date sprayed|application date|दिनांक|तारीख",

@@ -115,6 +115,8 @@ def _together(folder: Folder, site: Site, frames: list[pd.DataFrame]) -> Measure
     # For messages: where the heaviest station's file stands in that hour.
     heaviest = aligned[int(np.argmax(site.weight))]
     frame["row"] = heaviest["row"].ffill().fillna(1)
+    made = [frame["is_made"].to_numpy(float) for frame in aligned if "is_made" in frame]
+    frame["is_made"] = np.nan_to_num(made).max(axis=0) if made else 0.0
     share = shares_by_hour(measured.air_temperature, site.weight).sum(axis=1)
     return Measured(frame, share / share.sum() if share.sum() else site.weight)
 

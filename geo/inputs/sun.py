@@ -89,7 +89,7 @@ def mid_hour_elevation(
         As `solar_elevation`.
     """
     return solar_elevation(
-        _unix_seconds(hours) + HALF_HOUR_SECONDS,
+        unix_seconds(hours) + HALF_HOUR_SECONDS,
         longitude=longitude,
         latitude=latitude,
         elevation=elevation,
@@ -128,17 +128,61 @@ def sunrises(
     The algorithm tells the sunrise within a day of universal time, which far from Greenwich is
     part of the local day before or after: so the last sunrise before each local noon is taken.
     """
-    noon = (days + NOON).tz_localize(zone).tz_convert("UTC").tz_localize(None)
-    first, last = noon[0].normalize(), noon[-1].normalize()
-    around = _unix_seconds(pd.date_range(first - 2 * NOON, last + 2 * NOON, freq="D"))
+    noons, around = _noons_and_days(days, zone)
     _, rise, _ = spa.transit_sunrise_sunset(around, latitude, longitude, delta_t_seconds, 1)
     known = rise[np.isfinite(rise)]
-    noons = _unix_seconds(noon)
     before = np.searchsorted(known, noons) - 1
     found = np.where(before >= 0, known[before] if known.size else np.nan, np.nan)
     return np.where(noons - found < DAY_SECONDS, found, np.nan)
 
 
-def _unix_seconds(moments: pd.DatetimeIndex) -> FloatArray:
+def sunsets(
+    days: pd.DatetimeIndex, *, zone: ZoneInfo, longitude: float, latitude: float
+) -> FloatArray:
+    """
+    Return when the sun sets on each local day.
+
+    Parameters
+    ----------
+    days : pandas.DatetimeIndex
+        Midnights of local dates on end, without a zone.
+    zone : zoneinfo.ZoneInfo
+        The farm's.
+    longitude, latitude : [degree]
+        Where.
+
+    Returns
+    -------
+    [s]
+        The first sunset after each local noon, since 1970 UTC; NaN where the sun stays up or down.
+    """
+    noons, around = _noons_and_days(days, zone)
+    _, _, sinks = spa.transit_sunrise_sunset(around, latitude, longitude, DELTA_T_SECONDS, 1)
+    known = np.append(sinks[np.isfinite(sinks)], np.inf)
+    found = known[np.searchsorted(known, noons)]
+    return np.where(found - noons < DAY_SECONDS, found, np.nan)
+
+
+def _noons_and_days(days: pd.DatetimeIndex, zone: ZoneInfo) -> tuple[FloatArray, FloatArray]:
+    noon = (days + NOON).tz_localize(zone).tz_convert("UTC").tz_localize(None)
+    first, last = noon[0].normalize(), noon[-1].normalize()
+    around = pd.date_range(first - 2 * NOON, last + 2 * NOON, freq="D")
+    return unix_seconds(noon), unix_seconds(around)
+
+
+def unix_seconds(moments: pd.DatetimeIndex) -> FloatArray:
+    """
+    Return moments as seconds.
+
+    Parameters
+    ----------
+    moments : pandas.DatetimeIndex
+        UTC, without a zone.
+
+    Returns
+    -------
+    [s]
+        Since 1970 UTC.
+    """
     seconds = moments.to_numpy().astype("datetime64[s]").astype(np.int64)
     return np.asarray(seconds, dtype=float)

@@ -15,7 +15,8 @@ from geo.inputs.reading import Reading, tried
 from geo.inputs.station_hours import read_measured
 from geo.inputs.stations import Site
 from geo.inputs.sun import HOUR_SECONDS, mid_hour_elevation, sunrises
-from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M, read_weather
+from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M
+from geo.inputs.weather_kinds import Spot, read_any_weather
 
 # Our own choices: forecasts are made anew within a day, and miss the station by less on the mean.
 OLD_FORECAST_H, ENOUGH_SHARED_H, FAR_OFF_K = 24, 24, 2.0
@@ -68,14 +69,24 @@ def read_hours(folder: Folder) -> dict[str, pd.DataFrame]:
     Returns
     -------
     dict of str to pandas.DataFrame
-        By role, as `geo.inputs.weather.read_weather` gives them; without the files that cannot
-        be used, whose faults stand in their readings.
+        By role, as `geo.inputs.weather_kinds.read_any_weather` gives them; without the files that
+        cannot be used, whose faults stand in their readings.
     """
     farm = folder.farm
     heights = {"forecast": farm.forecast_wind_height, "weather": REFERENCE_HEIGHT_M}
     heights |= {station.role: station.wind_height for station in farm.stations}
+    spots = {station.role: Spot(station.longitude, station.latitude) for station in farm.stations}
+    first = next(iter(spots.values()), None)
     read = {
-        role: tried(partial(read_weather, reading, zone=farm.zone, wind_height=heights[role]))
+        role: tried(
+            partial(
+                read_any_weather,
+                reading,
+                zone=farm.zone,
+                wind_height=heights[role],
+                spot=spots.get(role, first),
+            )
+        )
         for role, reading in folder.readings.items()
         if role in heights and not (role == "forecast" and _is_blank(reading))
     }

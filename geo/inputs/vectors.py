@@ -15,6 +15,7 @@ from geo.errors import Outcome, quoted
 from geo.inputs.archives import refuse_bomb
 from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
 from geo.inputs.drawn_columns import find_columns
+from geo.inputs.parquet import is_parquet, read_parquet
 from geo.inputs.reading import Reading
 
 LARGEST_LONGITUDE, LARGEST_LATITUDE = 180.0, 90.0  # degrees
@@ -92,6 +93,8 @@ def _read(reading: Reading) -> gpd.GeoDataFrame:
 def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
     refuse_bomb(reading)
     refuse_incomplete(reading)
+    if is_parquet(reading):
+        return read_parquet(reading)
     encoding = encoding_of(reading)
     try:
         layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]

@@ -1,6 +1,7 @@
 """What was measured, and what is forecast? Hour by hour, in house units."""
 
 import re
+from collections.abc import Callable
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -79,7 +80,13 @@ def wind_at_two_metres(wind_speed: FloatArray, *, height: float) -> FloatArray:
     return at_two
 
 
-def read_weather(reading: Reading, *, zone: ZoneInfo, wind_height: float) -> pd.DataFrame:
+def read_weather(
+    reading: Reading,
+    *,
+    zone: ZoneInfo,
+    wind_height: float,
+    read: Callable[..., pd.DataFrame] = read_table,
+) -> pd.DataFrame:
     """
     Return the hours of a weather or forecast file.
 
@@ -91,6 +98,8 @@ def read_weather(reading: Reading, *, zone: ZoneInfo, wind_height: float) -> pd.
         The farm's zone.
     wind_height : [m]
         Of the wind above ground.
+    read : callable
+        Gives the file as `geo.inputs.tables.read_table` does, for files that are no tables.
 
     Returns
     -------
@@ -105,7 +114,7 @@ def read_weather(reading: Reading, *, zone: ZoneInfo, wind_height: float) -> pd.
     """
     columns = {name: column for name, (column, _, _) in COLUMNS.items()}
     needed = ["time", *(columns[name] for name in NEEDED)]
-    table = read_table(reading, required=needed, optional=[columns[name] for name in OPTIONAL])
+    table = read(reading, required=needed, optional=[columns[name] for name in OPTIONAL])
     hours = utc_hours(reading, table["time"], zone=zone)
     table[columns["precipitation"]] = without_traces(reading, table[columns["precipitation"]])
     for column in columns.values():

@@ -1,0 +1,202 @@
+"""Read the hours of a CF netCDF file: what each variable is, its standard name tells."""
+
+from collections.abc import Sequence
+from contextlib import suppress
+from importlib.util import find_spec
+from math import prod
+
+import numpy as np
+import pandas as pd
+import xarray as xr
+
+from geo.arrays import FloatArray
+from geo.errors import InputError, Outcome, quoted
+from geo.inputs.cf_names import FOUND_BY, MOST_AWAY_DEGREES, rain_of, scaled
+from geo.inputs.daily_weather import Spot
+from geo.inputs.reading import LARGEST_BYTES, Reading
+from geo.inputs.sheets import MOST_ROWS
+from geo.inputs.spellings import Heading
+from geo.weather.humidity import saturation_vapour_pressure
+
+CLASSIC, HDF5 = b"CDF", b"\x89HDF\r\n\x1a\n"  # how the two kinds of file begin
+_BROKEN = (
+    ValueError, OSError, KeyError, TypeError, IndexError, AttributeError, RuntimeError,
+    OverflowError, AssertionError,
+)  # fmt: skip
+_TURN = 360.0  # degrees
+_Series = dict[str, FloatArray]
+
+
+def is_netcdf(reading: Reading) -> bool:
+    """
+    Return whether a file is netCDF.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+
+    Returns
+    -------
+    bool
+        By its first bytes.
+    """
+    with suppress(InputError):
+        return reading.content().startswith((CLASSIC, HDF5))
+    return False
+
+
+def read_netcdf_hours(
+    reading: Reading,
+    *,
+    required: Sequence[str],
+    optional: Sequence[str] = (),
+    spot: Spot | None = None,
+) -> pd.DataFrame:
+    """
+    Return the weather of a netCDF file as a table of text.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file, with CF standard names and units.
+    required, optional : sequence of str
+        Columns to take.
+    spot : Spot or None
+        Of a grid the nearest point to it counts.
+
+    Returns
+    -------
+    pandas.DataFrame
+        As `geo.inputs.tables.read_table` gives it; a row is a step of time, counted from 1.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read, or a variable is missing, twice there or in an unknown unit.
+    """
+    engine = "scipy" if reading.content().startswith(CLASSIC) else "h5netcdf"
+    if engine == "h5netcdf" and find_spec(engine) is None:
+        found, fix = "is netCDF 4", 'Install its reader: pip install "mangoblock-risk[netcdf]"'
+        raise reading.refused("E-NETCDF-READER", "", found=found, fix=fix)
+    try:
+        with xr.open_dataset(reading.path, engine=engine, cache=False) as opened:
+            times, series = _series(reading, opened, spot)
+    except InputError:
+        raise
+    except _BROKEN as error:
+        found = f"is no netCDF file that can be read: {quoted(error)}"
+        fix = "Fetch it again, or save it as CSV"
+        raise reading.refused("E-NETCDF", "", found=found, fix=fix) from error
+    table = {"time": times.strftime("%Y-%m-%dT%H:%M:%SZ").to_numpy()}
+    for column in (*required, *optional):
+        if column in series:
+            table[column] = pd.Series(series[column]).map("{:.6g}".format).to_numpy()
+        elif column in optional:
+            table[column] = np.full(len(times), "")
+        elif column != "time":
+            names = ", ".join(_names_for(column))
+            found, fix = f"no variable for {column}", f"Give one with the standard name {names}"
+            reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=found, fix=fix)
+    reading.check()
+    return pd.DataFrame(table, index=range(1, len(times) + 1), dtype=object)
+
+
+def _names_for(column: str) -> list[str]:
+    return [name for name, (means, _) in FOUND_BY.items() if means == column]
+
+
+def _series(
+    reading: Reading, opened: xr.Dataset, spot: Spot | None
+) -> tuple[pd.DatetimeIndex, _Series]:
+    """Return the steps of time, UTC, and the series of each of our columns."""
+    found_by: dict[str, str] = {}
+    for name, variable in opened.data_vars.items():
+        standard = str(variable.attrs.get("standard_name", ""))
+        if standard in FOUND_BY and standard in found_by:
+            found = f"{quoted(found_by[standard])} and {quoted(name)} are both {standard}"
+            fix = "Keep the one near the ground"
+            reading.add(Outcome.STOP, "E-COLUMN-AMBIGUOUS", "", found=found, fix=fix)
+        elif standard in FOUND_BY:
+            found_by[standard] = str(name)
+    reading.check()
+    times = _times(reading, opened)
+    known: _Series = {}
+    for standard, name in found_by.items():
+        column, quantity = FOUND_BY[standard]
+        values = _at_spot(reading, opened[name], spot)
+        unit = str(opened[name].attrs.get("units", ""))
+        if quantity == "rain":
+            known[column] = rain_of(reading, values, unit, name=name, times=times)
+        else:
+            known[column] = scaled(reading, values, unit, name=name, quantity=quantity)
+        reading.headings.append(Heading(name, column, "", "by its standard name"))
+    reading.check()
+    return times, _completed(known)
+
+
+def _times(reading: Reading, opened: xr.Dataset) -> pd.DatetimeIndex:
+    clock = opened["time"]
+    bounds = str(clock.attrs.get("bounds", clock.encoding.get("bounds", "")))
+    if clock.ndim != 1 or clock.size > MOST_ROWS or not np.issubdtype(clock.dtype, np.datetime64):
+        found = f"its time has {clock.ndim} dimensions and {clock.size} steps of {clock.dtype}"
+        fix = "Give one series of times of the usual calendar"
+        raise reading.refused("E-NETCDF-TIME", "", found=found, fix=fix)
+    if bounds in opened.variables:
+        return pd.DatetimeIndex(opened[bounds].to_numpy()[:, 0])
+    found = "each value is taken to hold from its time on: no bounds say otherwise"
+    fix = "Check it if rain is a sum: some files write the end of its hours"
+    reading.add(Outcome.NOTE, "E-NETCDF-TIME", "", found=found, fix=fix)
+    return pd.DatetimeIndex(clock.to_numpy())
+
+
+def _at_spot(reading: Reading, variable: xr.DataArray, spot: Spot | None) -> FloatArray:
+    chunk = variable.encoding.get("chunksizes") or variable.shape
+    if prod(chunk) * variable.dtype.itemsize > LARGEST_BYTES:
+        found = f"{quoted(variable.name)} is stored in pieces of more than "
+        found += f"{LARGEST_BYTES / 1e6:.0f} MB, the most that is unpacked"
+        fix = "Cut the file to the farm and its season"
+        raise reading.refused("E-FILE-LARGE", "", found=found, fix=fix)
+    for dimension in variable.dims:
+        if dimension == "time":
+            continue
+        if variable.sizes[dimension] == 1:
+            variable = variable.isel({dimension: 0})
+            continue
+        kind = str(variable.coords[dimension].attrs.get("standard_name", dimension))
+        wanted = {"longitude": "longitude", "latitude": "latitude"}.get(kind)
+        if wanted is None or spot is None:
+            found = f"{quoted(variable.name)} has {variable.sizes[dimension]} values along "
+            found += f"{quoted(dimension)} at each time"
+            fix = "Keep one, the nearest to the ground and to the farm"
+            raise reading.refused("E-NETCDF-SHAPE", "", found=found, fix=fix)
+        variable = _nearest(reading, variable, str(dimension), getattr(spot, wanted))
+    return np.asarray(variable.transpose("time").to_numpy(), dtype=float)
+
+
+def _nearest(
+    reading: Reading, variable: xr.DataArray, dimension: str, wanted: float
+) -> xr.DataArray:
+    away = np.abs((variable[dimension].to_numpy() - wanted + 0.5 * _TURN) % _TURN - 0.5 * _TURN)
+    place = int(np.nanargmin(away))
+    if away[place] > MOST_AWAY_DEGREES:
+        found = f"its nearest point lies {away[place]:.2f} degrees of {dimension} from the station"
+        fix = "Give a file of the farm's own place"
+        raise reading.refused("E-NETCDF-ELSEWHERE", "", found=found, fix=fix)
+    return variable.isel({dimension: place})
+
+
+def _completed(known: _Series) -> _Series:
+    """Return series with humidity from the dew point and wind from its two parts, where missing."""
+    temperature, dew_point = known.get("air_temperature_degC"), known.pop("dew_point", None)
+    if dew_point is not None and temperature is not None:
+        # allen1998, Eq. 10 and 14.
+        full = saturation_vapour_pressure(temperature)
+        humidity = 100.0 * saturation_vapour_pressure(dew_point) / full
+        known.setdefault("relative_humidity_percent", np.minimum(humidity, 100.0))
+    east, north = known.pop("eastward", None), known.pop("northward", None)
+    if east is not None and north is not None:
+        known.setdefault("wind_speed_m_s", np.hypot(east, north))
+        turned = np.rad2deg(np.arctan2(-east, -north)) % _TURN
+        known.setdefault("wind_from_direction_degree", turned)
+    return known
