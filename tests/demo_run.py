@@ -31,6 +31,18 @@ NAMES = frozenset(
         "run.json",
     }
 )
+# And what a day's whole job writes besides.
+OF_TODAY = frozenset(
+    {
+        "day-sheet.html",
+        "day-sheet.pdf",
+        "round.gpx",
+        "round.csv",
+        "spray-record.csv",
+        "walk-sheet.html",
+        "walk.gpx",
+    }
+)
 _KEPT: list[TemporaryDirectory[str]] = []
 
 

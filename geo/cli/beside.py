@@ -9,7 +9,7 @@ import typer
 
 from geo.cli.checking import DEFAULT_OUT
 from geo.cli.choices import DiseaseOption, FarmOption, check_block, disease_asked, farm_here
-from geo.cli.speech import days_told, factor_lines, fail, progress
+from geo.cli.speech import days_told, factor_lines, fail, print_paths, progress
 from geo.errors import InputError, stop
 
 if TYPE_CHECKING:
@@ -53,8 +53,7 @@ def compare(  # numpydoc ignore=PR01
         raise fail(error) from error
     for line in side_by_side_lines(compared, outcome, season):
         typer.echo(line)
-    for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
+    print_paths(paths)
 
 
 def _check_count(wanted: list[str]) -> None:

@@ -9,7 +9,7 @@ from rich.table import Table
 from rich.text import Text
 
 from geo.cli.choices import demo_farm, farm_here
-from geo.cli.speech import FAILED, fail, progress
+from geo.cli.speech import FAILED, fail, print_paths, progress
 from geo.errors import InputError, Issue, Outcome
 
 if TYPE_CHECKING:
@@ -53,8 +53,7 @@ def check(
             print_issues(issues)
     verdict = found.verdict(strict=strict)
     typer.echo(f"\n{VERDICTS[verdict]} {counts(found)}")
-    for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
+    print_paths(paths)
     codes = {Verdict.CLEAN: 0, Verdict.PARTIAL: PARTIAL, Verdict.STOPPED: FAILED}
     raise typer.Exit(codes[verdict])
 

@@ -21,8 +21,10 @@ from geo.cli.day_round import day_round
 from geo.cli.drawing import plots
 from geo.cli.recording import record
 from geo.cli.since import changes
-from geo.cli.speech import block_lines, factor_lines, fail, print_summary, progress
+from geo.cli.speech import block_lines, factor_lines, fail, progress
 from geo.cli.spray_lines import material_lines, waiting_lines
+from geo.cli.summary import print_summary
+from geo.cli.today import WALK_HOURS, today, write_and_print
 from geo.cli.walk import walk
 from geo.cli.what_if import suppose
 from geo.errors import InputError, Outcome
@@ -54,7 +56,7 @@ def map_command(  # numpydoc ignore=PR01
 @app.command()
 def demo(out: OutOption = DEFAULT_OUT) -> None:  # numpydoc ignore=PR01
     """Run the whole job on the made valley farm that comes with the tool."""
-    _map(demo_farm(), out)
+    write_and_print(demo_farm(), out, walk_hours=WALK_HOURS)
 
 
 @app.command()
@@ -99,6 +101,7 @@ def why(  # numpydoc ignore=PR01
         typer.echo(line)
 
 
+app.command("today")(today)
 app.command("new")(new)
 app.command("check")(check)
 app.command("round")(day_round)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from geo.cli.choices import DiseaseOption, disease_asked, farm_here
-from geo.cli.speech import CAUTION, fail, progress
+from geo.cli.speech import CAUTION, fail, print_paths, progress
 from geo.errors import InputError, Outcome, quoted, stop
 
 if TYPE_CHECKING:
@@ -61,8 +61,7 @@ def day_round(  # numpydoc ignore=PR01
     for line in round_lines(planned, outcome.farm.labels or ()):
         typer.echo(line)
     typer.echo("")
-    for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
+    print_paths(paths)
     if missing := pdf_missing():
         typer.echo(missing)
     typer.echo("")

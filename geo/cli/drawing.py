@@ -7,7 +7,7 @@ import typer
 
 from geo.cli.checking import DEFAULT_OUT
 from geo.cli.choices import DiseaseOption, FarmOption, check_block, disease_asked, farm_here
-from geo.cli.speech import fail, progress
+from geo.cli.speech import fail, print_paths, progress
 from geo.errors import InputError
 
 
@@ -49,5 +49,4 @@ def plots(  # numpydoc ignore=PR01
         raise fail(error) from error
     made = " (made scenario)" if outcome.farm.is_made else ""
     typer.echo(f"{outcome.farm.name}{made}, {outcome.farm.today}: {of.name}")
-    for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
+    print_paths(paths)

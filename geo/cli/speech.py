@@ -1,4 +1,4 @@
-"""What the command line says: progress, the summary, the factor table, and failure in words."""
+"""What the command line says: progress, the factor table, paths, and failure in words."""
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -13,7 +13,6 @@ from rich.console import Console
 
 from geo.errors import InputError
 from geo.ranking.comparison import Comparison
-from geo.rounds.order import CannotNow, SprayOrder
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from geo.pipeline.run import Orders
 
 FAILED = 2
-SHOWN_FIRST, CLOSED_FIRST, SCOUTED_FIRST = 5, 8, 3
 CAUTION = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed "
     "applicator decides. Check wind, inversion and people on site."
@@ -68,43 +66,18 @@ def fail(error: InputError) -> typer.Exit:
     return typer.Exit(FAILED)
 
 
-def print_summary(outcome: "Outcome", paths: dict[str, Path]) -> None:
+def print_paths(paths: dict[str, Path]) -> None:
     """
-    Print the top blocks, why, what cannot be sprayed, and where the files are.
+    Print what was written, and where.
 
     Parameters
     ----------
-    outcome : Outcome
-        What was decided.
     paths : dict of str to pathlib.Path
-        What was written.
+        What each file is for.
     """
-    farm, spray, scouting = outcome.farm, outcome.spray, outcome.scouting
-    made = " (made scenario)" if farm.is_made else ""
-    width = max(map(len, outcome.season.block.values.tolist()))
-    typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {days_told(outcome)}")
-    typer.echo("")
-    for line in (*_order_lines(spray, width=width), *_apart_lines(spray)):
-        typer.echo(line)
-    for line in (*_cannot_now_lines(spray.cannot_now, width=width), *spray.not_asked):
-        typer.echo(line)
-    if spray.not_ranked:
-        blocks = ", ".join(block.block for block in spray.not_ranked)
-        typer.echo(f"Nothing ahead, or nothing known ({len(spray.not_ranked)}): {blocks}")
-    typer.echo(f"Scout first. {scouting.when}")
-    for walk in scouting.entries[:SCOUTED_FIRST]:
-        typer.echo(
-            f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason} {walk.proof} {walk.when}"
-        )
-    for line in pool_lines(outcome.season):
-        typer.echo(line)
-    typer.echo("")
-    for issue in farm.issues:
-        typer.echo(str(issue), err=True)
+    width = max(map(len, paths), default=0) + 1
     for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
-    typer.echo("")
-    typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
+        typer.echo(f"{what + ':':<{width}} {path}")
 
 
 def pool_lines(season: "xr.Dataset") -> Iterator[str]:
@@ -233,55 +206,3 @@ def days_told(outcome: "Outcome") -> str:
     """
     first, days = outcome.spray.first_day, outcome.spray.horizon_days
     return f"{first}" if days == 1 else f"{first} to {first + timedelta(days=days - 1)}"
-
-
-def _measured(value: float | None, unit: str) -> str:
-    if value is None:
-        return "not known"
-    if unit == "degC":
-        return f"{value:.1f} °C"
-    return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
-
-
-def _order_lines(spray: SprayOrder, *, width: int) -> Iterator[str]:
-    """Return the first blocks of the order: why, and what leaving them costs."""
-    shown = spray.entries[:SHOWN_FIRST]
-    per = "hectare" if any(e.sprayer_hours is None for e in shown) else "hour of sprayer"
-    yield f"Spray order for {spray.material}, first {len(shown)} of {len(spray.entries)}:"
-    yield from spray.notes
-    if shown:
-        yield f"By loss for each {per} if a block waits until it is next open:"
-    for entry in shown:
-        yield f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}"
-        yield f"      {'':<{width}}  {entry.waiting}"
-    within = [entry for entry in spray.entries if entry.is_within]
-    if spray.hours_today is not None and any(e.is_within is not None for e in shown):
-        reach = f"to No. {within[-1].rank}, {within[-1].block}" if within else "no block"
-        yield f"{spray.hours_today:g} h of sprayer today reach {reach}; driving is not counted."
-
-
-def _apart_lines(spray: SprayOrder) -> Iterator[str]:
-    """Return what is not worth a spray now."""
-    if spray.not_worth:
-        yield f"Not worth it now ({len(spray.not_worth)}), no money reckoned:"
-    width = max((len(rest.block) for rest in spray.not_worth), default=0)
-    for rest in spray.not_worth[:SHOWN_FIRST]:
-        yield f"      {rest.block:<{width}}  {rest.reason}"
-    if len(spray.not_worth) > SHOWN_FIRST:
-        yield f"      and {len(spray.not_worth) - SHOWN_FIRST} more, in the spray order's file"
-
-
-def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:
-    if not cannot_now:
-        return
-    rules = ", ".join(dict.fromkeys(held.rule for held in cannot_now))
-    yield f"Cannot now ({len(cannot_now)}), closed by: {rules}; the label holds"
-    for held in cannot_now[:CLOSED_FIRST]:
-        value, limit = (_measured(number, held.unit) for number in (held.value, held.limit))
-        clears = f"{held.clears:%Y-%m-%d %H:%M}" if held.clears else "not within the forecast"
-        yield (
-            f"      {held.block:<{width}}  {held.rule}: {value} on {held.day}, limit {limit}; "
-            f"clears: {clears}"
-        )
-    if len(cannot_now) > CLOSED_FIRST:
-        yield f"      and {len(cannot_now) - CLOSED_FIRST} more, in the spray order's file"

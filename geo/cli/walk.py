@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from geo.cli.choices import DiseaseOption, disease_asked, farm_here
-from geo.cli.speech import CAUTION, fail, progress
+from geo.cli.speech import CAUTION, fail, print_paths, progress
 from geo.errors import InputError
 
 if TYPE_CHECKING:
@@ -50,8 +50,7 @@ def walk(  # numpydoc ignore=PR01
     for line in walk_lines(outcome.farm, planned, about.name):
         typer.echo(line)
     typer.echo("")
-    for what, path in paths.items():
-        typer.echo(f"{what + ':':<17}{path}")
+    print_paths(paths)
     typer.echo("")
     typer.echo(f"Relative level: what comes first, no probabilities. {CAUTION}")
 

@@ -2,7 +2,8 @@
 
 from dataclasses import replace
 
-from geo.cli.speech import pool_lines, print_summary
+from geo.cli.speech import pool_lines
+from geo.cli.summary import print_summary
 from geo.rounds import NotRanked
 from geo.weather import POOLS
 from tests.demo_run import demo_outcome, with_other

@@ -1,6 +1,7 @@
 """The whole job on the made valley farm, end to end, as a person types it."""
 
 import csv
+import json
 import re
 import subprocess
 import sys
@@ -12,11 +13,12 @@ import pytest
 from typer.testing import CliRunner
 
 from geo.cli.commands import app
-from tests.demo_run import FARM, NAMES, demo_outcome
+from tests.demo_run import FARM, NAMES, OF_TODAY, demo_outcome
 
 ELSEWHERE = re.compile(r"\s*(?:https?:)?//", re.IGNORECASE)
 FETCHING = {"src", "href", "srcset", "data", "poster", "action", "background"}
 STYLE_FETCH = re.compile(r"""(?:url\(|@import)\s*["']?\s*(?:https?:)?//""", re.IGNORECASE)
+ALL = NAMES | OF_TODAY
 ROW = re.compile(
     r"^(?P<name>[a-z ]+?) {2,}(?P<own>\S+) +(?P<other>\S+) +(?P<ratio>[\d.e+-]+) ", re.MULTILINE
 )
@@ -71,7 +73,7 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> tuple[str, Path]:
 
 def test_all_files_are_there_and_none_is_empty(told: tuple[str, Path]) -> None:
     _, out = told
-    assert {path.name for path in out.iterdir()} == set(NAMES)
+    assert {path.name for path in out.iterdir()} == ALL
     assert all(path.stat().st_size > 1000 for path in out.iterdir())
 
 
@@ -84,7 +86,7 @@ def test_the_summary_names_the_first_blocks_why_and_every_path(told: tuple[str, 
         assert f"{held.block}  {held.rule}: " in said
     for walk in scouting.entries[:3]:
         assert f" {walk.rank}. {walk.block} " in said
-    for name in NAMES:
+    for name in ALL:
         assert str(out / name) in said
 
 
@@ -122,6 +124,20 @@ def test_the_map_fetches_nothing(told: tuple[str, Path]) -> None:
     assert "http" not in page.policy
 
 
+def test_the_map_shows_the_round_and_the_walk_of_the_sheets(told: tuple[str, Path]) -> None:
+    said, out = told
+    page = (out / "block-map.html").read_text("utf-8")
+    data = json.loads(re.search(r'id="page-data">(.*?)</script>', page, re.DOTALL)[1])
+    with (out / "round.csv").open(encoding="utf-8", newline="") as lines:
+        stops = [row for row in csv.DictReader(lines) if row["list"] == "stop"]
+    assert sum(len(way["stops"]) for way in data["round"]) == len(stops) > 5
+    assert {way["name"] for way in data["round"]} == {row["sprayer"] for row in stops}
+    (walk,) = data["walk"]
+    assert walk["trees"]
+    assert "Round with sulfur:" in said
+    assert "Walk from " in said
+
+
 def test_the_map_names_every_block(told: tuple[str, Path]) -> None:
     _, out = told
     page = (out / "block-map.html").read_text("utf-8")
@@ -130,10 +146,10 @@ def test_the_map_names_every_block(told: tuple[str, Path]) -> None:
 
 def test_a_second_run_over_the_first_changes_no_byte(told: tuple[str, Path]) -> None:
     _, out = told
-    before = {name: (out / name).read_bytes() for name in NAMES}
-    again = CliRunner().invoke(app, ["map", str(FARM), "--out", str(out)])
+    before = {name: (out / name).read_bytes() for name in ALL}
+    again = CliRunner().invoke(app, ["today", str(FARM), "--out", str(out)])
     assert again.exit_code == 0
-    assert [name for name in NAMES if (out / name).read_bytes() != before[name]] == []
+    assert [name for name in ALL if (out / name).read_bytes() != before[name]] == []
 
 
 @pytest.mark.parametrize(("block", "against"), [("B14", "B19"), ("B10", "B03"), ("B21", "B12")])

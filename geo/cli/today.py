@@ -1,0 +1,117 @@
+"""The command that does the whole job of a day."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from geo.cli.checking import DEFAULT_OUT, PARTIAL
+from geo.cli.choices import farm_here
+from geo.cli.speech import fail, progress
+from geo.cli.summary import print_summary
+from geo.errors import InputError, Outcome
+
+if TYPE_CHECKING:
+    from geo.pipeline.today import Today
+    from geo.rounds.day_round import DayRound
+    from geo.scouting.walk import Walk
+
+WALK_HOURS = 2.0  # our own choice: two hours at dawn
+
+
+def today(  # numpydoc ignore=PR01
+    farm: Annotated[
+        Path | None, typer.Argument(help="Farm folder; else the one you are in, else the demo.")
+    ] = None,
+    walk_hours: Annotated[float, typer.Option(help="Time for the walk.")] = WALK_HOURS,
+    semicolons: Annotated[
+        bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
+    ] = False,
+    out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = DEFAULT_OUT,
+) -> None:
+    """Do the whole job: the map with today's round and walk on it, the orders, all sheets."""
+    write_and_print(farm or farm_here(), out, walk_hours=walk_hours, semicolons=semicolons)
+
+
+def write_and_print(
+    folder: Path, out: Path, *, walk_hours: float, semicolons: bool = False
+) -> None:
+    """
+    Run, plan, write and tell.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Of the farm.
+    out : pathlib.Path
+        For the outputs.
+    walk_hours : float
+        Time for the walk.
+    semicolons : bool
+        Whether CSV has ``;`` and decimal commas.
+
+    Raises
+    ------
+    typer.Exit
+        If the farm cannot be used, or something of it was set aside.
+    """
+    from geo.exports.day_sheet_pdf import pdf_missing
+    from geo.pipeline import run
+    from geo.pipeline.today import today_of, write_today
+
+    try:
+        with progress() as say:
+            outcome = run(folder, say=say)
+            plan = today_of(outcome, walk_hours=walk_hours, say=say)
+            paths = write_today(outcome, plan, out, semicolons=semicolons, say=say)
+    except InputError as error:
+        raise fail(error) from error
+    print_summary(outcome, paths, plans=plan_lines(plan))
+    if plan.ways.day_round is not None and (missing := pdf_missing()):
+        typer.echo(missing)
+    if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
+        raise typer.Exit(PARTIAL)
+
+
+def plan_lines(plan: "Today") -> Iterator[str]:
+    """
+    Return the round and the walk in a few lines.
+
+    Parameters
+    ----------
+    plan : Today
+        What is planned, and what could not be.
+
+    Yields
+    ------
+    str
+        The sheets tell the rest.
+    """
+    if plan.ways.day_round is not None:
+        yield from _round_lines(plan.ways.day_round)
+    if plan.ways.walk is not None:
+        yield _walk_line(plan.ways.walk)
+    yield from plan.missing
+
+
+def _round_lines(planned: "DayRound") -> Iterator[str]:
+    yield f"Round with {' and '.join(planned.materials)}:"
+    if not planned.sprayers:
+        yield f"  Nobody leaves. {' '.join(planned.notes)}"
+    for day in planned.sprayers:
+        blocks = ", ".join(dict.fromkeys(stop.block for stop in day.stops))
+        yield (
+            f"  {day.sprayer}, {day.leaves:%H:%M} to {day.returns:%H:%M}, {len(day.loads)} tanks, "
+            f"{day.kilometres:.1f} km: {blocks}"
+        )
+    if planned.left_out:
+        yield f"  Not reached: {', '.join(one.block for one in planned.left_out)}"
+
+
+def _walk_line(walk: "Walk") -> str:
+    blocks = ", ".join(visit.entry.block for visit in walk.visits)
+    return (
+        f"Walk from {walk.start}, {walk.leaves:%H:%M} to {walk.returns:%H:%M}, "
+        f"{walk.metres / 1000:.1f} km: {blocks}"
+    )
