@@ -4,10 +4,10 @@ from pathlib import Path
 
 import xarray as xr
 
-from geo.errors import stop
 from geo.exports.day_sheet import day_sheet_html
 from geo.exports.day_sheet_pdf import pdf_missing, write_day_sheet_pdf
 from geo.exports.files import write_text
+from geo.exports.out_folder import output_folder
 from geo.exports.record_rows import write_record_rows
 from geo.exports.round_gpx import write_round_gpx
 from geo.exports.round_table import write_round_table
@@ -53,10 +53,8 @@ def write_round_sheets(
         "stops and loads": folder / "round.csv",
         "rows to complete": folder / "spray-record.csv",
     }
-    _refuse_to_overwrite(farm, paths)
     page = day_sheet_html(farm=farm, season=season, day_round=day_round)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
+    with output_folder(folder, farm=farm, paths=paths):
         write_text(paths["day sheet"], page)
         write_round_gpx(paths["way, for GPS"], farm=farm, day_round=day_round)
         write_round_table(paths["stops and loads"], farm=farm, day_round=day_round)
@@ -68,16 +66,4 @@ def write_round_sheets(
             paths.pop("day sheet, PDF").unlink(missing_ok=True)
         else:
             write_day_sheet_pdf(paths["day sheet, PDF"], page)
-    except OSError as error:
-        found = f"cannot be written to ({error.strerror or error})"
-        fix = "Name another folder with --out, or free some space"
-        raise stop("E-OUT-WRITE", str(folder), found, fix) from error
     return paths
-
-
-def _refuse_to_overwrite(farm: Farm, paths: dict[str, Path]) -> None:
-    read = {file.path.resolve() for file in farm.files}
-    for path in paths.values():
-        if path.resolve() in read:
-            found = "is a file of the farm, and would be overwritten"
-            raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")

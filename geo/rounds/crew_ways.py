@@ -1,67 +1,84 @@
-"""Does the way of a planned crew lead through a block that is sprayed the same day?"""
+"""Does the way of a planned crew lead through a block, so that it must not be sprayed before?"""
 
-from dataclasses import replace
+from collections.abc import Iterator
+from math import isnan
 
 import numpy as np
 
-from geo.rounds.day_round import SprayerDay, Stop
-from geo.rounds.day_windows import minute_of_day
-from geo.rounds.sprayer_day import Known
+from geo.rounds.day_windows import MINUTES_AN_HOUR, minute_of_day
+from geo.rounds.sprayer_day import Known, label_intervals
 from geo.routing.ways import crossed_by
 
+# Our own choice, where the label's hours are not known: nobody walks through on the day after.
+UNKNOWN_RE_ENTRY_HOURS = 24.0
+HOURS_A_DAY = 24.0
+Stretches = tuple[tuple[float, float], ...]
 
-def with_crew_cautions(known: Known, days: tuple[SprayerDay, ...]) -> tuple[SprayerDay, ...]:
+
+def apart_from_crews(
+    known: Known, open_hours: dict[int, Stretches]
+) -> tuple[dict[int, Stretches], tuple[str, ...]]:
     """
-    Return the sprayers' days with a caution where a crew would walk through.
+    Return the open hours without those after which a crew would walk through a fresh spray.
 
     Parameters
     ----------
     known : Known
         All that the round is told from.
-    days : tuple of SprayerDay
-        As planned.
+    open_hours : dict of int to tuple
+        Minutes of the day, by place of the block.
 
     Returns
     -------
-    tuple of SprayerDay
-        A crew is taken to come from where the sprayers leave. Whose work is over before the block
-        is sprayed is not warned of.
+    dict of int to tuple
+        A block that a crew's way leads through is closed while the crew works and, before that,
+        for as long as the label keeps people out. A crew is taken to come from where the sprayers
+        leave.
+    tuple of str
+        Which blocks lost hours, and to whom.
     """
-    ends = _ends_by_crossed(known)
-    if not ends:
-        return days
-    place = {block: i for i, block in enumerate(known.season.block.values.tolist())}
-    return tuple(
-        replace(
-            day, stops=tuple(_warned(stop, ends.get(place[stop.block], ())) for stop in day.stops)
-        )
-        for day in days
+    kept: dict[int, Stretches] = dict(open_hours)
+    lost: dict[int, list[int]] = {}
+    for block, goal, closed in _crossings(known):
+        if block in kept:
+            left = _without(kept[block], closed)
+            if left != kept[block]:
+                kept[block] = left
+                lost.setdefault(block, []).append(goal)
+    names = known.season.block.values.tolist()
+    return kept, tuple(
+        f"{names[block]} is not sprayed while it would be fresh for a crew: the way to "
+        f"{', '.join(dict.fromkeys(names[goal] for goal in goals))} leads through it."
+        for block, goals in lost.items()
     )
 
 
-def _warned(stop: Stop, crews: tuple[tuple[str, float], ...] | list[tuple[str, float]]) -> Stop:
-    blocks = [block for block, end in crews if end > minute_of_day(stop.starts)]
-    if not blocks:
-        return stop
-    words = f"The way of a crew to {', '.join(dict.fromkeys(blocks))} leads through here"
-    return replace(stop, cautions=(*stop.cautions, words))
-
-
-def _ends_by_crossed(known: Known) -> dict[int, list[tuple[str, float]]]:
-    """Return for each block that crews' ways lead through where they go and when they are done."""
+def _crossings(known: Known) -> Iterator[tuple[int, int, tuple[float, float]]]:
+    """Yield a block on a crew's way, where the crew goes, and the minutes closed by that."""
     crews, windows = known.farm.crews, known.windows
     if crews is None or not windows.start:
-        return {}
+        return
+    re_entry, _ = label_intervals(known.farm)
+    hours = UNKNOWN_RE_ENTRY_HOURS if isnan(re_entry) else re_entry
     # Hours of the season at the first midnight of the round's day.
-    midnight = windows.hour[0] - minute_of_day(windows.start[0]) / 60.0
-    is_today = (crews.end > midnight) & (crews.start < midnight + 24.0)
+    midnight = windows.hour[0] - minute_of_day(windows.start[0]) / MINUTES_AN_HOUR
+    is_near = (crews.end > midnight) & (crews.start < midnight + HOURS_A_DAY + hours)
     outlines = known.farm.blocks.geometry.to_numpy()
-    names = known.season.block.values.tolist()
-    found: dict[int, list[tuple[str, float]]] = {}
-    for crew in np.flatnonzero(is_today).tolist():
+    for crew in np.flatnonzero(is_near).tolist():
         goal = int(crews.block[crew])
-        end = (float(crews.end[crew]) - midnight) * 60.0
+        start = float(crews.start[crew]) - midnight - hours
+        end = float(crews.end[crew]) - midnight
+        closed = start * MINUTES_AN_HOUR, end * MINUTES_AN_HOUR
         for crossed in crossed_by(known.ways.ways.bends(known.ways.start, goal), outlines).tolist():
             if crossed != goal:
-                found.setdefault(crossed, []).append((names[goal], end))
-    return found
+                yield crossed, goal, closed
+
+
+def _without(stretches: Stretches, closed: tuple[float, float]) -> Stretches:
+    """Return what is left of the stretches outside the closed minutes."""
+    parts = [
+        part
+        for start, end in stretches
+        for part in ((start, min(end, closed[0])), (max(start, closed[1]), end))
+    ]
+    return tuple(part for part in parts if part[0] < part[1])

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from geo.arrays import FloatArray
 from geo.rounds.pieces import Piece
 from geo.routing import Route, VisitProblem
 from geo.routing.schedule import Leg, is_short_enough, scheduled, settled
@@ -10,10 +11,14 @@ LITTLE = 1e-6
 
 
 def blocks_together(
-    problem: VisitProblem, routes: Sequence[Route], pieces: Sequence[Piece]
+    problem: VisitProblem,
+    routes: Sequence[Route],
+    pieces: Sequence[Piece],
+    *,
+    upwind: FloatArray | None,
 ) -> tuple[Route, ...]:
     """
-    Return routes whose loads follow one another block by block, the first rank first.
+    Return routes whose loads follow one another block by block, the farthest downwind first.
 
     Parameters
     ----------
@@ -23,22 +28,29 @@ def blocks_together(
         As found.
     pieces : sequence of Piece
         What there is to visit.
+    upwind : [m] or None
+        How far upwind each block lies; None where the wind is not known.
 
     Returns
     -------
     tuple of Route
-        The same loads. A route stays as it is where the other order would take longer or miss
-        open hours.
+        The same loads, upwind from block to block so that the driver leaves the cloud behind
+        (common practice); by rank where the wind is not known. A route stays as it is where the
+        other order would take longer or miss open hours.
     """
-    return tuple(_rearranged(problem, route, pieces) for route in routes)
+    first: dict[int, float] = {
+        piece.place: piece.entry.rank if upwind is None else float(upwind[piece.place])
+        for piece in pieces
+    }
+    return tuple(_rearranged(problem, route, pieces, first) for route in routes)
 
 
-def _rearranged(problem: VisitProblem, route: Route, pieces: Sequence[Piece]) -> Route:
+def _rearranged(
+    problem: VisitProblem, route: Route, pieces: Sequence[Piece], first: dict[int, float]
+) -> Route:
     vehicle = problem.vehicles[route.vehicle]
-    loads = _loads(problem, route, pieces)
-    legs = settled(
-        problem, route.vehicle, [leg for load in _in_order(loads, pieces) for leg in load]
-    )
+    order = _in_order(_loads(problem, route, pieces), pieces, first)
+    legs = settled(problem, route.vehicle, [leg for load in order for leg in load])
     if legs is None or not is_short_enough(problem, route.vehicle, legs):
         return route
     again = scheduled(route.vehicle, vehicle, problem.travel[vehicle.travel], legs)
@@ -61,20 +73,20 @@ def _loads(problem: VisitProblem, route: Route, pieces: Sequence[Piece]) -> list
     return loads
 
 
-def _in_order(loads: list[list[Leg]], pieces: Sequence[Piece]) -> list[list[Leg]]:
-    """Return the loads by rank, each followed by those that go on in the block it ends in."""
-    waiting = sorted(loads, key=lambda load: min(_ranks(load, pieces), default=(0, 0)))
+def _in_order(
+    loads: list[list[Leg]], pieces: Sequence[Piece], first: dict[int, float]
+) -> list[list[Leg]]:
+    """Return the loads, each followed by those that go on in the block it ends in."""
+
+    def blocks(load: Sequence[Leg]) -> list[int]:
+        return [pieces[leg[0]].place for leg in load if leg[0] is not None]
+
+    waiting = sorted(loads, key=lambda load: min(first[block] for block in blocks(load)))
     order: list[list[Leg]] = []
     while waiting:
-        last = _ranks(order[-1], pieces)[-1:] if order else []
-        goes_on = [load for load in waiting if last and last[0] in _ranks(load, pieces)]
+        last = blocks(order[-1])[-1] if order else None
+        goes_on = [load for load in waiting if last in blocks(load)]
         chosen = goes_on[0] if goes_on else waiting[0]
         waiting.remove(chosen)
         order.append(chosen)
     return order
-
-
-def _ranks(load: Sequence[Leg], pieces: Sequence[Piece]) -> list[tuple[int, int]]:
-    """Return rank and block of each visit; blocks of equal rank stay apart."""
-    of_load = [pieces[leg[0]] for leg in load if leg[0] is not None]
-    return [(piece.entry.rank, piece.place) for piece in of_load]

@@ -3,11 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import time
+from math import cos, isnan, radians, sin
 
+import numpy as np
 import xarray as xr
 
+from geo.arrays import FloatArray
 from geo.errors import stop
-from geo.rounds.crew_ways import with_crew_cautions
+from geo.rounds.crew_ways import apart_from_crews
 from geo.rounds.day_round import DayRound, LeftOut
 from geo.rounds.day_windows import MINUTES_AN_HOUR, open_stretches, wind_of_day
 from geo.rounds.downwind import downwind_first, joined
@@ -81,15 +84,15 @@ def plan_day_round(
         for entry in order.entries
         for piece in pieces_of(farm, entry, place[entry.block], ready=ready, wind_from=wind_from)
     )
-    open_hours = {i: open_stretches(windows, i) for i in {piece.place for piece in pieces}}
+    known = Known(farm, season, windows, ready, ways, windows.day or farm.today)
+    open_hours, crew_notes = apart_from_crews(
+        known, {i: open_stretches(windows, i) for i in {piece.place for piece in pieces}}
+    )
     problem = _problem(ready, ways, pieces, open_hours)
     tour = _toured(problem)
-    known = Known(farm, season, windows, ready, ways, windows.day or farm.today)
-    ordered = blocks_together(problem, tour.routes, pieces)
+    ordered = blocks_together(problem, tour.routes, pieces, upwind=_upwind(farm, wind_from))
     routes, sprayed = downwind_first(problem, ordered, pieces)
-    days = with_crew_cautions(
-        known, tuple(sprayer_day(known, *joined(route, sprayed)) for route in routes)
-    )
+    days = tuple(sprayer_day(known, *joined(route, sprayed)) for route in routes)
     stops = [one for day in days for one in day.stops]
     left = [pieces[i] for i in tour.left_out]
     is_straight = bool(ways.ways.is_straight[-1, : len(place)].any())
@@ -105,12 +108,22 @@ def plan_day_round(
         notes=(
             *day_notes(farm, order, windows, ready, able),
             *beyond_words(order, stops),
+            *crew_notes,
             *ways.notes,
             *setup_words(ready),
             *label_notes(planned(farm), farm.labels or ()),
             *assumed_words(ready.notes),
         ),
     )
+
+
+def _upwind(farm: Farm, wind_from: float) -> FloatArray | None:
+    """Return how far upwind each block lies in m; None where the wind is not known."""
+    if isnan(wind_from):
+        return None
+    middle = farm.blocks.geometry.centroid
+    turn = radians(wind_from)
+    return np.asarray(middle.x * sin(turn) + middle.y * cos(turn), dtype=float)
 
 
 def _toured(problem: VisitProblem) -> Tour:

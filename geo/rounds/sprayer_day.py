@@ -150,7 +150,7 @@ def _loads(known: Known, route: Route, pieces: Sequence[Piece]) -> tuple[Load, .
 
 def _stops(known: Known, route: Route, pieces: Sequence[Piece]) -> tuple[Stop, ...]:
     entries = in_degrees(known.ways.ways.point, known.farm.crs)
-    re_entry, pre_harvest = _intervals(known.farm)
+    re_entry, pre_harvest = label_intervals(known.farm)
     stops: list[Stop] = []
     for load, (_, visits) in enumerate(_by_load(route), start=1):
         for step in visits:
@@ -197,8 +197,22 @@ def _cautions(
     return (*rules, *([] if standing is None else [standing.rstrip(".")]))
 
 
-def _intervals(farm: Farm) -> tuple[float, float]:
-    """Return the longest hours to re-entry and days to harvest; NaN where one is not known."""
+def label_intervals(farm: Farm) -> tuple[float, float]:
+    """
+    Return how long the planned tank keeps people and pickers out.
+
+    Parameters
+    ----------
+    farm : Farm
+        For the labels of what is planned.
+
+    Returns
+    -------
+    float
+        [h] The longest re-entry interval; NaN where one is not known.
+    float
+        [d] The longest pre-harvest interval; the same.
+    """
     by_material = {label.material: label for label in farm.labels or ()}
     labels = [by_material.get(material, Label(material)) for material in planned(farm)]
     hours = np.max([label.re_entry_hours for label in labels])

@@ -231,7 +231,7 @@ def test_re_entry_and_picking_count_from_the_end_by_the_longest_of_the_tank() ->
     assert stop.pre_harvest_ends == date(2026, 2, 19)
 
 
-def test_a_crew_whose_way_leads_through_a_sprayed_block_is_warned_of() -> None:
+def test_no_crew_is_sent_through_a_fresh_spray() -> None:
     made = demo_outcome()
     first = stops_of(planned(hours=1.0))[0]
     names = made.season.block.values.tolist()
@@ -262,13 +262,20 @@ def test_a_crew_whose_way_leads_through_a_sprayed_block_is_warned_of() -> None:
     order = replace(
         made.spray, entries=tuple(one for one in made.spray.entries if one.block == first.block)
     )
-    warned = stops_of(planned(farm, order=order, hours=2.0))
-    words = f"The way of a crew to {names[goal]} leads through here"
-    assert warned
-    assert all(words in stop.cautions for stop in warned)
+    closed = planned(farm, order=order, hours=2.0)
+    assert stops_of(closed) == []
+    words = f"the way to {names[goal]} leads through it"
+    assert any(note.startswith(first.block) and words in note for note in closed.notes)
+    # Done with before the block opens: nothing stands in the way.
     gone = replace(crews, end=midnight + np.array([9.0, 90.0]))
-    calm = stops_of(planned(replace(farm, crews=gone), order=order, hours=2.0))
-    assert not any(words in stop.cautions for stop in calm)
+    assert stops_of(planned(replace(farm, crews=gone), order=order, hours=2.0))
+    # Tomorrow at noon a crew passes: what is sprayed must be dry for the label's hours by then.
+    noon = replace(
+        crews, start=midnight + np.array([36.0, 80.0]), end=midnight + np.array([40.0, 90.0])
+    )
+    for stop in stops_of(planned(replace(farm, crews=noon), order=order, hours=2.0)):
+        assert stop.re_entry_ends is not None
+        assert stop.re_entry_ends <= datetime.fromisoformat("2026-02-19T12:00")
 
 
 def test_options_that_cannot_be_are_refused_in_words() -> None:

@@ -2,9 +2,12 @@
 
 from functools import cache
 
+import numpy as np
 import pytest
+import xarray as xr
 
 from geo.rounds.day_round import DayRound
+from geo.rounds.day_windows import wind_of_day
 from geo.rounds.plan_round import plan_day_round
 from tests.demo_run import demo_outcome
 
@@ -52,9 +55,26 @@ def test_a_sprayer_never_comes_back_to_a_block_it_has_left() -> None:
         assert len(runs) == len(set(runs))
 
 
-def test_the_first_block_of_each_sprayer_is_its_first_by_rank() -> None:
+# Downwind first, so that the driver leaves the cloud behind: common practice, no source.
+@pytest.mark.parametrize("wind_from", [0.0, 90.0, 200.0])
+def test_each_sprayer_goes_upwind_from_block_to_block(wind_from: float) -> None:
+    made = demo_outcome()
+    wind = xr.full_like(made.season.wind_from_direction, wind_from)
+    season = made.season.assign(wind_from_direction=wind)
+    day_round = plan_day_round(made.farm, season, made.spray, made.windows, hours=8.0)
+    turn = np.radians(wind_from)
+    middle = made.farm.blocks.geometry.centroid
+    upwind = middle.x * np.sin(turn) + middle.y * np.cos(turn)
+    for day in day_round.sprayers:
+        blocks = list(dict.fromkeys(stop.block for stop in day.stops))
+        assert (np.diff(upwind[blocks]) > 0).mean() > 0.5
+
+
+def test_without_a_known_wind_the_first_rank_goes_first() -> None:
+    assert np.isnan(wind_of_day(demo_outcome().season, demo_outcome().windows))
     for day in planned(8.0).sprayers:
-        assert day.stops[0].rank == min(stop.rank for stop in day.stops)
+        ranks = list(dict.fromkeys(stop.rank for stop in day.stops))
+        assert ranks == sorted(ranks)
 
 
 def test_where_no_block_can_be_finished_one_is_begun_and_that_is_said() -> None:
