@@ -15,7 +15,7 @@ from geo.exports.geopackage import block_table
 from geo.exports.page_classes import CLASS_COLOURS
 from geo.ranking.classes import CLASS_WORDS
 from tests.demo_run import demo_folder, demo_outcome
-from tests.exports_tables.hostile import PAYLOADS
+from tests.hostile import PAYLOADS
 
 
 @pytest.fixture(scope="module")

@@ -10,7 +10,7 @@ import pytest
 from geo.exports.order_tables import as_csv
 from geo.exports.workbook import LONGEST_CELL, write_workbook
 from tests.demo_run import demo_folder
-from tests.exports_tables.hostile import PAYLOADS
+from tests.hostile import PAYLOADS
 
 DAY = date(2026, 2, 18)
 

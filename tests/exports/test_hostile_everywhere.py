@@ -1,0 +1,148 @@
+"""One list of what people may write, run through every file of a day: all of it stays text."""
+
+import csv
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import cycle, islice
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import geopandas as gpd
+import openpyxl
+import pyogrio
+import pytest
+from playwright.sync_api import Browser
+from pypdf import PdfReader
+
+from geo.exports.order_tables import FORMULA_STARTS
+from geo.pipeline.today import today_of, write_today
+from tests.demo_run import NAMES, OF_TODAY, demo_outcome
+from tests.hostile import PAYLOADS
+
+FILES = sorted(NAMES | OF_TODAY)
+INJECTED = "img[src='x'], [onerror], [onmouseover], a[href^='javascript']"
+NUMBER = re.compile(r"-?\d+(\.\d+)?(e[+-]?\d+)?")
+
+
+def of(ending: str) -> list[str]:
+    return [name for name in FILES if name.endswith(ending)]
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return all files of a day of a farm on which every name and note is one of the list."""
+    made = demo_outcome()
+    farm, texts = made.farm, cycle(PAYLOADS)
+    some = lambda table: list(islice(texts, len(table)))  # noqa: E731
+    settings = farm.settings
+    sprayers = tuple(
+        replace(one, name=text) for one, text in zip(settings.sprayers, texts, strict=False)
+    )
+    hostile = replace(
+        farm,
+        name=PAYLOADS[0] + PAYLOADS[1],
+        blocks=farm.blocks.assign(
+            name=some(farm.blocks), note=some(farm.blocks), cultivar=some(farm.blocks)
+        ),
+        neighbours=farm.neighbours.assign(name=some(farm.neighbours)),
+        places=farm.places.assign(name=some(farm.places)),
+        settings=replace(settings, sprayers=sprayers),
+    )
+    outcome = replace(made, farm=hostile)
+    folder = tmp_path_factory.mktemp("hostile")
+    write_today(outcome, today_of(outcome, walk_hours=2.0), folder)
+    return folder
+
+
+def test_no_name_makes_a_file_elsewhere(written: Path) -> None:
+    assert sorted(path.name for path in written.iterdir()) == FILES
+
+
+@pytest.mark.parametrize("name", of(".html"))
+def test_pages_run_nothing_and_ask_for_nothing(browser: Browser, written: Path, name: str) -> None:
+    page = browser.new_page()
+    alerts: list[str] = []
+    asked: list[str] = []
+    faults: list[str] = []
+    page.on("dialog", lambda dialog: (alerts.append(dialog.message), dialog.dismiss()))
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto((written / name).as_uri())
+    if name == "block-map.html":
+        page.wait_for_selector("html[data-painted]")
+        for tab in ("#tab-scouting", "#tab-day", "#tab-spray"):
+            page.click(tab)
+        for block in range(len(PAYLOADS)):
+            page.evaluate("(block) => mangoPage.app.choose(block, 'list')", block)
+    assert page.locator(INJECTED).count() == 0
+    assert (alerts, faults) == ([], [])
+    assert [url for url in asked if not url.startswith(("file:", "data:", "blob:"))] == []
+    page.close()
+
+
+@pytest.mark.parametrize("name", of(".csv"))
+def test_tables_hold_no_cell_that_a_spreadsheet_would_run(written: Path, name: str) -> None:
+    with (written / name).open(encoding="utf-8", newline="") as lines:
+        rows = list(csv.reader(lines))
+    assert len({len(row) for row in rows}) == 1
+    running = [
+        cell
+        for row in rows
+        for cell in row
+        if cell.startswith(FORMULA_STARTS) and not NUMBER.fullmatch(cell)
+    ]
+    assert running == []
+
+
+def test_the_workbook_holds_no_formula(written: Path) -> None:
+    book = openpyxl.load_workbook(written / "tables.xlsx")
+    assert not any(c.data_type == "f" for sheet in book for row in sheet.iter_rows() for c in row)
+
+
+@pytest.mark.parametrize("name", [*of(".gpx"), *of(".kml")])
+def test_xml_has_no_entities_of_its_own_and_parses(written: Path, name: str) -> None:
+    text = (written / name).read_text("utf-8")
+    assert "<!" not in text
+    assert len(list(ET.fromstring(text).iter())) > 10
+
+
+@pytest.mark.parametrize("name", of(".gpx"))
+def test_gpx_is_read_by_another_library(written: Path, name: str) -> None:
+    assert len(pyogrio.read_dataframe(written / name, layer="waypoints")) > 3
+
+
+@pytest.mark.parametrize("name", ["blocks.gpkg", "blocks.geojson"])
+def test_names_come_back_from_gis_files_as_they_were(written: Path, name: str) -> None:
+    read = gpd.read_file(written / name, layer="blocks")
+    assert set(read["name"]) <= set(PAYLOADS)
+    assert len(set(read["name"])) == min(len(read), len(PAYLOADS))
+
+
+def test_the_run_record_is_plain_json(written: Path) -> None:
+    assert json.loads((written / "run.json").read_text("utf-8"))
+
+
+def test_the_pdf_has_neither_script_nor_link(written: Path) -> None:
+    reader = PdfReader(written / "day-sheet.pdf")
+    assert (
+        set(_keys(reader.trailer["/Root"], set())) & {"/JS", "/JavaScript", "/URI", "/Launch"}
+        == set()
+    )
+    assert "<script>" in "".join(page.extract_text() for page in reader.pages)
+
+
+def _keys(value: object, seen: set[int]) -> Iterator[str]:
+    """Yield every key of a document's objects."""
+    value = value.get_object() if hasattr(value, "get_object") else value
+    if id(value) in seen:
+        return
+    seen.add(id(value))
+    if isinstance(value, dict):
+        for key in value:
+            yield key
+            yield from _keys(value.raw_get(key), seen)
+    elif isinstance(value, list):
+        for part in value:
+            yield from _keys(part, seen)
