@@ -147,7 +147,7 @@ def meant(heading: str, wanted: tuple[str, ...]) -> tuple[str, str]:
     name, unit = parted(heading)
     for column in wanted:
         words = SPELLINGS.get(column, ())
-        if flat(name) in words or (not unit and flat(heading) in words):
+        if flat(name) in words:
             return column, unit
         if flat(heading) in words:
             return column, ""
