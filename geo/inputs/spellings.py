@@ -149,6 +149,4 @@ def meant(heading: str, wanted: tuple[str, ...]) -> tuple[str, str]:
         words = SPELLINGS.get(column, ())
         if flat(name) in words:
             return column, unit
-        if flat(heading) in words:
-            return column, ""
     return "", ""

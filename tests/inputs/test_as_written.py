@@ -36,6 +36,11 @@ def test_units_may_stand_below_the_headings(tmp_path):
     assert "E-UNITS-ROW" in [issue.code for issue in reading.issues]
 
 
+def test_a_unit_of_two_words_is_told_from_the_name(tmp_path):
+    reading, rows = table(tmp_path, "time,wind_km_h\nx,36\n", required=("time", "wind_speed_m_s"))
+    assert numbers(reading, rows["wind_speed_m_s"]).tolist() == pytest.approx([10.0])
+
+
 def test_a_unit_of_another_quantity_is_refused(tmp_path):
     with pytest.raises(InputError, match='"mm" is no unit for "wind'):
         table(tmp_path, "time,wind (mm)\nx,1\n", required=("time", "wind_speed_m_s"))
