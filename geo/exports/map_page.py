@@ -1,7 +1,7 @@
 """One self-contained HTML page: the map, the two orders of the day, and why."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +13,7 @@ from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
+from geo.exports.page_links import links_data
 from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
@@ -40,6 +41,7 @@ SCRIPTS = (
     "ground.js",
     "map.js",
     "rows.js",
+    "unnumbered.js",
     "lists.js",
     "days.js",
     "chart.js",
@@ -49,7 +51,7 @@ SCRIPTS = (
     "card.js",
     "app.js",
 )
-STYLES = ("page.css", "map.css", "panel.css", "card.css", "paper.css")
+STYLES = ("page.css", "map.css", "panel.css", "card.css", "contrast.css", "paper.css")
 DEEPEST_ZOOM = 21
 
 
@@ -61,6 +63,7 @@ def write_map(
     windows: Windows | None = None,
     materials: Sequence[Labelled] | None = None,
     ways: Ways | None = None,
+    written: Collection[str] = (),
 ) -> None:
     """
     Write the map page, replacing an earlier one only when the new one is complete.
@@ -79,10 +82,19 @@ def write_map(
         What of the user's label file could be sprayed, for the card.
     ways : Ways or None
         Round and walk, if they are planned.
+    written : collection of str
+        Names of the files that the same run writes beside the page: those that are pages are
+        linked to.
     """
-    write_text(
-        path, map_html(farm=farm, risks=risks, windows=windows, materials=materials, ways=ways)
+    html = map_html(
+        farm=farm,
+        risks=risks,
+        windows=windows,
+        materials=materials,
+        ways=ways,
+        written=written,
     )
+    write_text(path, html)
 
 
 def map_html(
@@ -92,6 +104,7 @@ def map_html(
     windows: Windows | None = None,
     materials: Sequence[Labelled] | None = None,
     ways: Ways | None = None,
+    written: Collection[str] = (),
 ) -> str:
     """
     Return the map page.
@@ -108,6 +121,9 @@ def map_html(
         What of the user's label file could be sprayed, for the card.
     ways : Ways or None
         Round and walk, if they are planned.
+    written : collection of str
+        Names of the files that the same run writes beside the page: those that are pages are
+        linked to.
 
     Returns
     -------
@@ -121,6 +137,7 @@ def map_html(
         data["windows"] = windows_data(windows)
     data["materials"] = materials_data(None if farm.labels is None else materials or ())
     data |= ways_data(farm, ways or Ways())
+    data["links"] = links_data(written)
     season = risks[0].season
     ground = folium.Map(
         tiles=None,
@@ -141,7 +158,7 @@ def map_html(
     figure = OfflineFigure(
         title=str(escape(title(farm, risks[0].disease))),
         head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
-        body=_panel(farm, risks[0], data) + paper_html(farm, risks[0]),
+        body=_panel(farm, risks[0], data) + paper_html(farm, risks[0], written=written),
     )
     figure.add_child(ground)
     _add_relief(ground, farm, season)
@@ -187,6 +204,8 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         year=farm.today.year,
         key=class_key(),
         apart=data["apart"],
+        links=data["links"],
+        has_not_worth=any(one["spray"]["apart"] for one in data["diseases"]),
         has_round=bool(data["round"]),
         letters=lettered([way["name"] for way in data["round"]]),
         has_walk=bool(data["walk"]),

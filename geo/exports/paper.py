@@ -1,5 +1,6 @@
 """The still version of the page: for the printer, and for where scripts do not run."""
 
+from collections.abc import Collection
 from typing import Any
 
 import numpy as np
@@ -16,6 +17,7 @@ from geo.exports.page_classes import (
     class_of,
     class_word,
 )
+from geo.exports.page_links import links_data
 from geo.exports.page_orders import HEAT, first_of_each_rule, has_hours
 from geo.exports.page_risk import Risk
 from geo.exports.page_words import (
@@ -40,7 +42,7 @@ MOST_ROWS = 200
 WIDTH, HEIGHT = 700.0, 430.0
 
 
-def paper_html(farm: Farm, risk: Risk) -> str:
+def paper_html(farm: Farm, risk: Risk, *, written: Collection[str] = ()) -> str:
     """
     Return the still version of the page.
 
@@ -50,6 +52,8 @@ def paper_html(farm: Farm, risk: Risk) -> str:
         Names and outlines.
     risk : Risk
         Of the disease that is printed.
+    written : collection of str
+        Names of the files that the same run writes beside the page.
 
     Returns
     -------
@@ -85,6 +89,7 @@ def paper_html(farm: Farm, risk: Risk) -> str:
         rules=first_of_each_rule(spray),
         heat=HEAT,
         about_data=about_data(farm, season),
+        links=links_data(written),
         first_day=day_words(spray.first_day),
         figures=_figures,
     )
@@ -100,12 +105,14 @@ def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any
     scale = min(WIDTH / (frame[2] - frame[0]), HEIGHT / (frame[3] - frame[1]))
     ranks = {entry.block: str(entry.rank) for entry in spray.entries}
     barred = {entry.block for entry in spray.cannot_now}
+    not_worth = {entry.block for entry in spray.not_worth}
     points = inside_circles(farm.blocks.geometry)[:, :2]
     ahead = season["hazard_ahead"].values
     shapes = [
         {
             "path": _path(outline, frame, scale),
             "barred": block in barred,
+            "not_worth": block in not_worth,
             "x": round(float(x - frame[0]) * scale, 1),
             "y": round(float(frame[3] - y) * scale, 1),
             "rank": ranks.get(block, ""),

@@ -122,6 +122,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, s
         windows=outcome.windows,
         materials=outcome.materials,
         ways=ways,
+        written={path.name for path in paths.values()} | _sheets(ways),
     )
     write_days_page(paths["blocks by day"], farm=farm, season=season)
     write_tally_page(paths["tally page"], farm=farm, risks=risks)
@@ -133,6 +134,14 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, s
         held_against=_by_agent(outcome),
     )
     write_run_record(paths["run record"], record_of(outcome))
+
+
+def _sheets(ways: Ways | None) -> set[str]:
+    """Return the sheets that follow the map where a round or a walk is planned."""
+    if ways is None:
+        return set()
+    sheets = {"day-sheet.html": ways.day_round, "walk-sheet.html": ways.walk}
+    return {name for name, planned in sheets.items() if planned is not None}
 
 
 def record_of(outcome: Outcome) -> dict[str, object]:

@@ -55,6 +55,7 @@
     Object.assign(app, {
       words: own,
       barred: new Set(data.spray.cannot.map((entry) => entry.block)),
+      notWorth: new Set(data.spray.apart.map((entry) => entry.block)),
       classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
       hazardOn: (block, day) => hazard[at(block, day)],
       factorOf: (block, place) => factors[block * data.factors.length + place],

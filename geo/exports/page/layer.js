@@ -6,6 +6,7 @@
   // One path with thousands of parts is an order of magnitude slower than many short ones.
   const BATCH = 40;
   const INK = "#22302b";
+  const glare = matchMedia("(prefers-contrast: more)");
   page.unknownFill = "#d9d7d0";
   const LABEL_REACH = 60; // pixels that a label may stick out over a tile's edge
   // Radius in pixels of the circle that fits into a block: what a label needs.
@@ -82,7 +83,7 @@
         groups.get(look).push(block);
       }
       context.strokeStyle = INK;
-      context.lineWidth = view.scale > 20000 ? 1.2 : 0.6;
+      context.lineWidth = (view.scale > 20000 ? 1.2 : 0.6) * (glare.matches ? 2 : 1);
       for (const [look, members] of groups) {
         for (let first = 0; first < members.length; first += BATCH) {
           context.beginPath();
@@ -133,7 +134,7 @@
       context.stroke();
     },
 
-    /* Its place in the list that is open, or a bar where it may not be sprayed; its id below. */
+    /* Its place in the list that is open, or a bar or a ring where it has none; its id below. */
     paintLabel(context, view, block) {
       const { app } = this;
       const room = app.room(block) * view.scale;
@@ -148,6 +149,7 @@
       context.textBaseline = "middle";
       if (rank !== null) this.write(context, rank, x, up, `700 ${size}px `);
       else if (app.barred.has(block)) this.paintBar(context, x, up, size);
+      else if (app.tab === "spray" && app.notWorth.has(block)) this.paintRing(context, x, up, size);
       if (isNamed) this.write(context, app.data.blocks.id[block], x, y + 10, "500 12px ");
     },
 
@@ -158,6 +160,20 @@
       context.fillRect(x - width / 2 - rim, y - height / 2 - rim, width + 2 * rim, height + 2 * rim);
       context.fillStyle = INK;
       context.fillRect(x - width / 2, y - height / 2, width, height);
+    },
+
+    /* Open, and yet not worth a spray: a ring, as in the list. */
+    paintRing(context, x, y, size) {
+      context.beginPath();
+      context.arc(x, y, size * 0.34, 0, 2 * Math.PI);
+      context.lineWidth = 5;
+      context.strokeStyle = "#fff";
+      context.stroke();
+      context.fillStyle = "#fff";
+      context.fill();
+      context.lineWidth = 2;
+      context.strokeStyle = INK;
+      context.stroke();
     },
 
     write(context, text, x, y, weightAndSize) {

@@ -45,11 +45,11 @@
     if (rows.length) parts.push(table("Spray order", heads, rows), element("p", { class: "about" }, foot));
     else if (!app.query) parts.push(element("p", { class: "about" }, `No block to spray for ${app.words.name} now.`));
     const apart = found(app, spray.apart);
-    if (apart.length) parts.push(...notWorth(app, apart));
+    if (apart.length) parts.push(...page.notWorth(app, apart));
     const cannot = found(app, spray.cannot);
-    if (cannot.length) parts.push(...cannotNow(app, cannot));
+    if (cannot.length) parts.push(...page.cannotNow(app, cannot));
     const rest = found(app, spray.unranked);
-    if (rest.length) parts.push(...notRanked(app, rest));
+    if (rest.length) parts.push(...page.notRanked(app, rest));
     return parts;
   }
 
@@ -62,60 +62,6 @@
   function interval(entry) {
     const bounds = `(${page.two(entry.low)}–${page.two(entry.high)})`;
     return [page.times(entry.ratio) + " ", element("span", { class: "whole" }, bounds)];
-  }
-
-  function notWorth(app, entries) {
-    const rows = entries.map((entry) =>
-      row(
-        app,
-        entry.block,
-        cell("rank", "–"),
-        nameCell(app, entry.block),
-        cell("cannot", page.chip(app, entry.class), element("p", null, entry.reason)),
-      ),
-    );
-    return [
-      element("h2", null, "Not worth it now"),
-      element("p", { class: "about" }, "Open today, and a spray would add little. Judged without costs: no money is reckoned at this level."),
-      table("Not worth it now", [["", "rank"], ["Block", "third"], ["Why"]], rows),
-    ];
-  }
-
-  function cannotNow(app, entries) {
-    const rows = entries.map((entry) => {
-      const known = page.isKnown(entry.value);
-      const measured = known ? page.measure(entry.value, entry.unit, app.units) : "not known";
-      const value = entry.title ? `${entry.title}: ${measured}` : known ? measured : "No forecast";
-      const clears = entry.clears ? "Clears " + entry.clears : "Does not clear within the forecast";
-      return row(
-        app,
-        entry.block,
-        cell("rank", element("span", { class: "bar", title: "Cannot spray now" })),
-        nameCell(app, entry.block),
-        cell(
-          "cannot",
-          page.chip(app, entry.class),
-          element("p", null, `${value} on ${entry.day}.`),
-          element("small", null, clears + "."),
-        ),
-      );
-    });
-    const rules = app.data.spray.rules.map((rule) => {
-      const limit = page.measure(rule.limit, rule.unit, app.units);
-      return element("p", { class: "about" }, `${rule.words}: ${limit}. ${rule.standing}.`);
-    });
-    return [
-      element("h2", null, "Cannot now"),
-      ...rules,
-      table("Cannot now", [["", "rank"], ["Block", "third"], ["Why, and when it clears"]], rows),
-    ];
-  }
-
-  function notRanked(app, entries) {
-    const rows = entries.map(({ block, reason }) =>
-      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, reason))),
-    );
-    return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block", "third"], ["Why"]], rows)];
   }
 
   function scoutingList(app) {
@@ -139,7 +85,7 @@
       ),
     );
     return [
-      element("p", { class: "about" }, app.words.walk, " ", element("a", { href: "tally.html" }, "Tally on this device")),
+      element("p", { class: "about" }, app.words.walk, " ", ...tallyLink(app)),
       element(
         "p",
         { class: "about" },
@@ -147,6 +93,11 @@
       ),
       table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
     ];
+  }
+
+  function tallyLink(app) {
+    const isThere = app.data.links.some((link) => link.href === "tally.html");
+    return isThere ? [element("a", { href: "tally.html" }, "Tally on this device")] : [];
   }
 
   function lookWords(days) {

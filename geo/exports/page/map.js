@@ -10,8 +10,19 @@
   const MOST_WIDENING = 1.35;
   const LONGEST_NAME = 28;
 
+  const calm = matchMedia("(prefers-reduced-motion: reduce)");
+
+  /* For whom movement is too much: every step of the map is one jump. */
+  function keepStill(map) {
+    const panBy = map.panBy;
+    map.options.inertia = false;
+    map._zoomAnimated = false; // the library reads its option only once, before this page is told
+    map.panBy = (offset, options) => panBy.call(map, offset, { ...options, animate: false });
+  }
+
   page.addMap = function (app) {
     const { map } = app;
+    if (calm.matches) keepStill(map);
     const container = map.getContainer();
     container.setAttribute("role", "region");
     container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
@@ -148,13 +159,12 @@
     if (map.getContainer().clientWidth < WIDE) document.querySelector(".layers").open = false;
     const isHidden = lidsOver(app, bounds).length > 0;
     if (!isHidden && map.getBounds().pad(-0.04).contains(bounds)) return;
-    const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
     const free = room(map.getContainer());
     map.fitBounds(bounds, {
       paddingTopLeft: [free.left, free.top],
       paddingBottomRight: [free.right, free.bottom],
       maxZoom: map.getZoom(),
-      animate: !isCalm,
+      animate: !calm.matches,
     });
   }
 

@@ -1,0 +1,34 @@
+"""Which other pages of the same run stand beside the map."""
+
+from collections.abc import Collection
+
+# In the order of a working day; what each is for.
+PAGES = {
+    "day-sheet.html": "Day sheet of the round, to print for the cab",
+    "walk-sheet.html": "Walk sheet, to print for the scout",
+    "tally.html": "Tally of a look, on this device",
+    "blocks-by-day.html": "Blocks by day, the whole season",
+    "rules.html": "Other published rules beside ours",
+}
+
+
+def links_data(written: Collection[str]) -> list[dict[str, str]]:
+    """
+    Return the pages to link to.
+
+    Parameters
+    ----------
+    written : collection of str
+        Names of the files that the run really writes into the map's folder.
+
+    Returns
+    -------
+    list of dict
+        ``href`` and ``words``, in the order of a working day.
+
+    Examples
+    --------
+    >>> links_data(["rules.html", "run.json"])
+    [{'href': 'rules.html', 'words': 'Other published rules beside ours'}]
+    """
+    return [{"href": name, "words": words} for name, words in PAGES.items() if name in written]
