@@ -11,6 +11,7 @@ from geo.inputs.calendar_dates import dates
 from geo.inputs.names import matched, nearest
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
+from geo.inputs.saved_again import LOOK, TREES, saved_again
 from geo.inputs.scouting_notes import SHARE, note_lone_shares, note_no_zeros
 from geo.inputs.tables import numbers
 from geo.reference.diseases import DISEASES
@@ -20,7 +21,10 @@ from geo.season.disease import FIRST
 # (our choice).
 LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
 MOST_PANICLES = 100_000  # nobody counts more in a day: a slip of the pen (our choice)
-COLUMNS = (("date", "block_id"), ("disease", "inspected", "infected", "stage", SHARE))
+COLUMNS = (
+    ("date", "block_id"),
+    ("disease", "inspected", "infected", "stage", SHARE, LOOK, TREES),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,8 @@ def read_scouting(
             "parts": stage,
         }
     )[~is_held].astype({"source": np.int64, "day": np.int64})
-    reading.used, reading.held = len(rows), int(is_held.sum())
+    rows = rows[~saved_again(reading, table, rows)]
+    reading.used, reading.held = len(rows), len(table) - len(rows)
     counts = rows[rows["inspected"].notna()]
     written = table.reindex(counts.index)  # an empty table would take all rows of a longer column
     counts = counts.assign(date=written["date"], name=written["block_id"])

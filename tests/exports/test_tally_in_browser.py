@@ -71,7 +71,9 @@ def test_taps_outlive_a_reload_and_are_saved_as_rows_of_the_scouting_table(tally
     tally.fill("#date", "2026-02-18")
     assert tally.inner_text("#tree").startswith("Tree 2")
     assert (tally.inner_text("#with-count"), tally.inner_text("#without-count")) == ("1", "0")
-    assert rows(saved(tally)) == [
+    (row,) = rows(saved(tally))
+    assert re.fullmatch("t[0-9a-z]{8,12}", row.pop("look_id"))
+    assert [row] == [
         {
             "date": "2026-02-18",
             "block_id": block,
@@ -98,6 +100,25 @@ def test_the_saved_table_is_one_our_reader_takes(tally: Page, tmp_path: Path) ->
     found = season.visit_inspected.values.tolist(), season.visit_infected.values.tolist()
     assert found == ([3], [1])
     assert str(season.block.values[season.visit_block.values[0]]) == "B07"
+
+
+def test_an_entry_saved_twice_counts_once_with_what_was_added_to_it(
+    tally: Page, tmp_path: Path
+) -> None:
+    folder = Path(shutil.copytree(FARM, tmp_path / "farm"))
+    tally.select_option("#block", "B07")
+    tally.tap("#without")
+    first = saved(tally)
+    tally.reload()
+    tally.wait_for_selector("html[data-painted]")
+    tally.fill("#date", "2026-02-18")
+    tally.tap("#with")
+    (folder / "scouting.csv").write_text(first + saved(tally).partition("\n")[2], "utf-8")
+    farm, season = read(folder)
+    (issue,) = (issue for issue in farm.issues if issue.file == "scouting.csv")
+    assert (issue.code, issue.where) == ("E-TALLY-AGAIN", "scouting.csv row 2 column block_id")
+    assert season.visit_inspected.values.tolist() == [2]
+    assert season.visit_infected.values.tolist() == [1]
 
 
 def test_the_page_works_by_keyboard_alone(tally: Page) -> None:

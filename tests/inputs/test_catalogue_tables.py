@@ -286,6 +286,15 @@ CASES = {
         "HOLD E-COUNT scouting.csv 2 infected 60",
         "more than was inspected",
     ),
+    "T20 a tally saved twice": (
+        scouting(
+            "2026-02-02,B1,20,2,t7k2,1/10 1/10",
+            "2026-02-02,B1,10,1,t7k2,1/10",
+            head="date,block_id,inspected,infected,look_id,tree_counts\n",
+        ),
+        "HOLD E-TALLY-AGAIN scouting.csv 3 block_id B1",
+        "saved more than once",
+    ),
     "T20 a share without its number": (
         scouting("2026-02-02,B1,12", head="date,block_id,incidence\n"),
         "NOTE E-SHARE-ALONE scouting.csv 2 infected_percent 12",

@@ -223,3 +223,39 @@ def test_a_look_for_another_disease_is_kept_apart_and_a_strange_one_is_set_aside
     of_blossom = season.visit_disease.values == "blossom_anthracnose"
     assert season.visit_infected.values[of_blossom].tolist() == [4]
     assert (season.visit_disease.values[~of_blossom] == "panicle_mildew").all()
+
+
+TALLIED = ["date", "block_id", "inspected", "infected", "stage", "tree_counts", "look_id"]
+
+
+def tallied(farm, *rows):
+    """Write looks of one block and day; return counts and the rows set aside."""
+    farm.write_table(SCOUTING, [TALLIED, *(["2026-02-16", "B03", *row] for row in rows)])
+    read, season = farm.read()
+    held = [issue.where for issue in read.issues if issue.code == "E-TALLY-AGAIN"]
+    return season.visit_inspected.values.tolist(), held
+
+
+def test_of_an_entry_saved_again_the_fullest_row_counts_wherever_it_stands(farm):
+    small = ("10", "1", "", "1/10", "t1")
+    full = ("20", "3", "515", "1/10 2/10", "t1")
+    assert tallied(farm, small, full) == ([20], [f"{SCOUTING} row 2 column block_id"])
+    assert tallied(farm, full, small) == ([20], [f"{SCOUTING} row 3 column block_id"])
+    assert tallied(farm, full, full, full)[0] == [20]
+
+
+def test_two_people_who_found_the_same_are_added_up(farm):
+    row = ("10", "0", "", "0/10")
+    assert tallied(farm, (*row, "t1"), (*row, "t2")) == ([20], [])
+
+
+def test_rows_without_a_mark_are_one_tally_if_every_tree_agrees(farm):
+    row = ("20", "3", "515", "1/10 2/10", "")
+    other = ("20", "3", "515", "2/10 1/10", "")
+    assert tallied(farm, row, row) == ([20], [f"{SCOUTING} row 3 column block_id"])
+    assert tallied(farm, row, other) == ([40], [])
+
+
+def test_rows_typed_by_hand_are_added_up_though_they_agree(farm):
+    row = ("20", "3", "515", "", "")
+    assert tallied(farm, row, row) == ([40], [])

@@ -2,11 +2,14 @@
 const tallyBook = (() => {
   "use strict";
 
-  const COLUMNS = ["date", "block_id", "disease", "inspected", "infected", "stage", "trees", "tree_counts", "severity"];
+  const COLUMNS = ["date", "block_id", "disease", "inspected", "infected", "stage", "trees", "tree_counts", "severity", "look_id"];
   const MOST = 999;
 
   const blankTree = () => ({ without: 0, with: 0, severity: "" });
-  const blank = (chosen) => ({ ...chosen, stage: "", trees: [blankTree()] });
+  /* Drawn once an entry and saved with it: the reader then knows what is saved again. A letter first,
+     or a spreadsheet takes some for numbers. */
+  const mark = () => "t" + Array.from({ length: 3 }, () => Math.random().toString(36).slice(2, 6)).join("");
+  const blank = (chosen) => ({ ...chosen, look: mark(), stage: "", trees: [blankTree()] });
 
   function sameLook(one, other) {
     return ["date", "block", "disease"].every((name) => one[name] === other[name]);
@@ -55,7 +58,7 @@ const tallyBook = (() => {
       const counts = looked.map((tree) => `${tree.with}/${counted(tree)}`).join(" ");
       const severity = looked.some((tree) => tree.severity) ? looked.map((tree) => tree.severity || "-").join(" ") : "";
       const count = inspected ? [inspected, infected] : ["", ""];
-      return [entry.date, entry.block, entry.disease, ...count, entry.stage, trees || "", counts, severity];
+      return [entry.date, entry.block, entry.disease, ...count, entry.stage, trees || "", counts, severity, entry.look];
     });
     return [COLUMNS, ...rows].map((row) => row.map(quoted).join(",") + "\r\n").join("");
   }
@@ -71,7 +74,8 @@ const tallyBook = (() => {
     const read = () => {
       try {
         const kept = JSON.parse(localStorage.getItem(key));
-        return { entries: kept.entries.filter(isLook), chosen: kept.chosen || {} };
+        const entries = kept.entries.filter(isLook).map((entry) => ({ ...entry, look: entry.look || mark() }));
+        return { entries, chosen: kept.chosen || {} };
       } catch {
         return { entries: [], chosen: {} };
       }
