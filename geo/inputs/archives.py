@@ -1,5 +1,6 @@
 """Does a file unpack to more than it says, or reach outside itself? Then it is not opened."""
 
+import codecs
 import re
 import stat
 import zipfile
@@ -7,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath, PureWindowsPath
 
 from geo.errors import InputError, quoted
+from geo.inputs.pointers import HEAD_BYTES, head_of, refuse_pointers
 from geo.inputs.reading import LARGEST_BYTES, Reading
 
 # Our own choice, far above any farm's files: what a packed file may hold.
@@ -15,6 +17,7 @@ _SMALL_BYTES = 1_000_000  # so little is no bomb, however well it packs
 _MEGABYTE = 1_000_000
 _PACKED = {".zip", ".kmz", ".xlsx", ".xlsm", ".gz", ".bz2", ".xz", ".7z", ".rar", ".tar"}
 _MARKED_UP = {".xml", ".kml", ".gpx", ".gml", ".rels", ".vml"}
+_BLANKS = b" \t\r\n\0\xff\xfe"  # before a first "<", in UTF-16 too
 _DEFINED = re.compile(rb"<!\s*(?:DOCTYPE|ENTITY)", re.IGNORECASE)
 
 
@@ -38,7 +41,10 @@ def refuse_bomb(reading: Reading) -> None:
         if zipfile.is_zipfile(reading.path):
             with zipfile.ZipFile(reading.path) as packed:
                 _refuse_entries(reading, packed)
-        elif reading.path.suffix.lower() in _MARKED_UP:
+            return
+        head = head_of(reading.path)
+        is_marked_up = head.removeprefix(codecs.BOM_UTF8).lstrip(_BLANKS).startswith(b"<")
+        if is_marked_up or reading.path.suffix.lower() in _MARKED_UP:
             _refuse_entities(reading, "", iter([reading.content()]))
     except (zipfile.BadZipFile, RuntimeError, EOFError, OSError) as error:
         found = f"cannot be unpacked: {quoted(error)}"
@@ -61,6 +67,8 @@ def _refuse_entries(reading: Reading, packed: zipfile.ZipFile) -> None:
         raise _bomb(reading, "", f"{found}; {HIGHEST_RATIO} times is the most")
     for entry in entries:
         _refuse_entry(reading, entry)
+        with packed.open(entry) as opened:
+            refuse_pointers(reading, opened.read(HEAD_BYTES), f"entry {quoted(entry.filename)}")
         if PurePosixPath(entry.filename).suffix.lower() in _MARKED_UP:
             with packed.open(entry) as opened:
                 _refuse_entities(reading, entry.filename, iter(lambda: opened.read(_MEGABYTE), b""))

@@ -16,6 +16,7 @@ from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.ground_marks import without_wild, without_zeros
 from geo.inputs.ground_units import Unit, height_unit, horizontal_part
+from geo.inputs.pointers import INDIRECT, check_mosaic
 from geo.inputs.reading import Reading
 from geo.inputs.regridding import Bounds, Cells, regridded, window_around
 
@@ -110,8 +111,12 @@ def refuse_unreadable(reading: Reading) -> None:
 
 @contextmanager
 def _opened(reading: Reading) -> Iterator[rasterio.DatasetReader]:
+    check_mosaic(reading)
     try:
         with rasterio.open(reading.path) as raster:
+            if raster.driver in INDIRECT:
+                found, fix = f"is {raster.driver}: it points elsewhere", "Save it as one GeoTIFF"
+                raise reading.refused("E-FILE-POINTER", "", found=found, fix=fix)
             if raster.crs is None:
                 found, fix = "no coordinate system is named", "Set it and save the file again"
                 raise reading.refused("E-CRS-MISSING", "", found=found, fix=fix)

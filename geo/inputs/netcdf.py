@@ -1,5 +1,6 @@
 """Read the hours of a CF netCDF file: what each variable is, its standard name tells."""
 
+import warnings
 from collections.abc import Sequence
 from contextlib import suppress
 from importlib.util import find_spec
@@ -80,14 +81,30 @@ def read_netcdf_hours(
         found, fix = "is netCDF 4", 'Install its reader: pip install "mangoblock-risk[netcdf]"'
         raise reading.refused("E-NETCDF-READER", "", found=found, fix=fix)
     try:
-        with xr.open_dataset(reading.path, engine=engine, cache=False) as opened:
-            times, series = _series(reading, opened, spot)
+        if engine == "h5netcdf":
+            _refuse_spoilt(reading)
+        with warnings.catch_warnings():
+            # Of times beyond its calendar xarray warns, and gives them in another kind: refused.
+            warnings.simplefilter("ignore")
+            with xr.open_dataset(reading.path, engine=engine, cache=False) as opened:
+                times, series = _series(reading, opened, spot)
     except InputError:
         raise
     except _BROKEN as error:
         found = f"is no netCDF file that can be read: {quoted(error)}"
         fix = "Fetch it again, or save it as CSV"
         raise reading.refused("E-NETCDF", "", found=found, fix=fix) from error
+    return _table(reading, times, series, required=required, optional=optional)
+
+
+def _table(
+    reading: Reading,
+    times: pd.DatetimeIndex,
+    series: _Series,
+    *,
+    required: Sequence[str],
+    optional: Sequence[str],
+) -> pd.DataFrame:
     table = {"time": times.strftime("%Y-%m-%dT%H:%M:%SZ").to_numpy()}
     for column in (*required, *optional):
         if column in series:
@@ -100,6 +117,14 @@ def read_netcdf_hours(
             reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=found, fix=fix)
     reading.check()
     return pd.DataFrame(table, index=range(1, len(times) + 1), dtype=object)
+
+
+def _refuse_spoilt(reading: Reading) -> None:
+    """Open the container by itself first: of a spoilt one the reader above it leaves a half."""
+    import h5py
+
+    with h5py.File(reading.path, "r") as opened:
+        opened.attrs.get("_nc3_strict")  # the first thing asked there
 
 
 def _names_for(column: str) -> list[str]:

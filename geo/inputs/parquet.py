@@ -3,6 +3,7 @@
 from importlib.util import find_spec
 
 import geopandas as gpd
+from shapely.errors import ShapelyError
 
 from geo.errors import quoted
 from geo.inputs.reading import LARGEST_BYTES, Reading
@@ -11,6 +12,7 @@ from geo.inputs.sheets import MOST_ROWS
 MARK = b"PAR1"  # with which every such file begins
 _BROKEN = (
     ValueError, OSError, KeyError, TypeError, AttributeError, IndexError, RuntimeError, ImportError,
+    ShapelyError,
 )  # fmt: skip
 
 

@@ -162,7 +162,7 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, o
         fix = "Name the folder that holds it, or copy one from the demo farm"
         found = f"not found in {quoted(reading.path.parent)}"
         raise reading.refused("E-FILE-MISSING", "", found=found, fix=fix) from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         found = f"not TOML: {error}"
         raise reading.refused("E-SETTINGS", "", found=found, fix="Mend the line") from error
     lists = {name: content.pop(name, None) for name in ("stations", "sprayers")}

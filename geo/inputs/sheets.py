@@ -14,6 +14,7 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from geo.errors import Outcome, quoted
 from geo.inputs.archives import refuse_bomb
+from geo.inputs.endless import refuse_endless_lines
 from geo.inputs.reading import Reading
 from geo.inputs.workbooks import WorkbookError, first_sheet, is_workbook
 
@@ -59,6 +60,7 @@ def rows_of(reading: Reading) -> Rows:
         raise reading.refused("E-TABLE-JSON", "", found=found, fix=fix)
     if reading.path.suffix.lower() in WORKBOOKS or is_workbook(content):
         return without_errors(reading, _of_workbook(reading))
+    refuse_endless_lines(reading, content)
     return without_errors(reading, _of_text(reading, _text(reading, content)))
 
 

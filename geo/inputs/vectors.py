@@ -11,13 +11,19 @@ import shapely
 from pyproj import CRS, Transformer
 from pyproj.exceptions import ProjError
 
-from geo.errors import Outcome, quoted
+from geo.errors import InputError, Outcome, quoted
 from geo.inputs.archives import refuse_bomb
 from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
 from geo.inputs.drawn_columns import find_columns
 from geo.inputs.parquet import is_parquet, read_parquet
+from geo.inputs.pointers import head_of, refuse_pointers
 from geo.inputs.reading import Reading
 
+# The last: of a system it cannot read the library trips over its own variable.
+_BROKEN = (
+    pyogrio.errors.DataSourceError, pyogrio.errors.DataLayerError, pyogrio.errors.CRSError,
+    UnboundLocalError,
+)  # fmt: skip
 LARGEST_LONGITUDE, LARGEST_LATITUDE = 180.0, 90.0  # degrees
 DEGREES = CRS.from_epsg(4326)
 
@@ -93,30 +99,41 @@ def _read(reading: Reading) -> gpd.GeoDataFrame:
 def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
     refuse_bomb(reading)
     refuse_incomplete(reading)
+    refuse_pointers(reading, head_of(reading.path))
     if is_parquet(reading):
         return read_parquet(reading)
     encoding = encoding_of(reading)
-    try:
-        layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
-        if len(layers) > 1:
-            names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
-            fix = "Save the one that is meant to a file of its own"
-            raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
-        note_curves(reading)
-        # What the reader only warns of would be lost on a terminal: it is said with the rest.
-        with warnings.catch_warnings(record=True) as said:
-            warnings.simplefilter("always")
-            # Rings that are no rings come as None here, and are set aside like empty ones.
-            frame = pyogrio.read_dataframe(reading.path, on_invalid="ignore", encoding=encoding)
-    except (pyogrio.errors.DataSourceError, pyogrio.errors.DataLayerError) as error:
-        fix = "Save the outlines as GeoPackage or GeoJSON"
-        found = f"cannot be read: {quoted(error)}"
-        raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
+    # What the reader only warns of would be lost on a terminal: it is said with the rest.
+    with warnings.catch_warnings(record=True) as said:
+        warnings.simplefilter("always")
+        try:
+            frame = _drawn(reading, encoding)
+        except InputError:
+            raise
+        except UnicodeDecodeError as error:
+            found = f"byte {error.object[error.start]:#04x} in its words is not {error.encoding}"
+            fix = "Save the outlines as GeoPackage, or mend the .cpg file beside them"
+            raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
+        except _BROKEN as error:
+            fix = "Save the outlines as GeoPackage or GeoJSON"
+            found = f"cannot be read: {quoted(error)}"
+            raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
     for warning in said:
         found = f"read with a warning: {quoted(warning.message)}"
         fix = "Check the outlines on the map"
         reading.add(Outcome.NOTE, "E-VECTOR-WARNING", "", found=found, fix=fix)
     return frame
+
+
+def _drawn(reading: Reading, encoding: str | None) -> gpd.GeoDataFrame | pd.DataFrame:
+    layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
+    if len(layers) > 1:
+        names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
+        fix = "Save the one that is meant to a file of its own"
+        raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
+    note_curves(reading)
+    # Rings that are no rings come as None here, and are set aside like empty ones.
+    return pyogrio.read_dataframe(reading.path, on_invalid="ignore", encoding=encoding)
 
 
 def _count(reading: Reading, layer: str) -> str:
