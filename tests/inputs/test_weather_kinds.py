@@ -327,3 +327,10 @@ def test_without_its_reader_netcdf_says_what_to_install(small, monkeypatch):
         lambda name: None if name == "h5netcdf" else found(name),
     )
     assert "mangoblock-risk[netcdf]" in small.check().only("E-NETCDF-READER")["fix"]
+
+
+def test_a_file_too_large_to_look_into_is_told_so(small, monkeypatch):
+    monkeypatch.setattr("geo.inputs.reading.LARGEST_BYTES", 1000)
+    as_netcdf(small, cf(weather_rows(FIRST, HOURS)))
+    told = {fault["file"] for fault in small.check().faults if fault["code"] == "E-FILE-LARGE"}
+    assert "hours.nc" in told
