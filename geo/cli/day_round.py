@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from datetime import time
 from pathlib import Path
+from string import ascii_lowercase
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -66,7 +67,10 @@ def day_round(  # numpydoc ignore=PR01
         typer.echo(missing)
     typer.echo("")
     typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
-    if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
+    set_aside = [issue for issue in outcome.farm.issues if issue.outcome is Outcome.HOLD]
+    for issue in set_aside:
+        typer.echo(str(issue), err=True)
+    if set_aside:
         raise typer.Exit(PARTIAL)
 
 
@@ -113,11 +117,14 @@ def round_lines(planned: "DayRound", labels: Sequence["Label"] = ()) -> Iterator
     """
     from geo.rounds.mixing import mixing_notes
 
+    letters = _letters(planned)
     for day in planned.sprayers:
         yield ""
-        yield from _sprayer_lines(day)
+        yield from _sprayer_lines(day, letters)
     yield ""
-    yield _how_good(planned)
+    for words, letter in letters.items():
+        yield f"Caution {letter}: {words}"
+    yield _how_good(planned) if planned.sprayers else "Nobody leaves the shed."
     if planned.left_out:
         yield f"Left out, all or in part ({len(planned.left_out)}), the costliest first:"
         width = max(len(one.block) for one in planned.left_out)
@@ -142,7 +149,13 @@ def _how_good(planned: "DayRound") -> str:
     )
 
 
-def _sprayer_lines(day: "SprayerDay") -> Iterator[str]:
+def _letters(planned: "DayRound") -> dict[str, str]:
+    """Return a letter for each caution, so that its words stand once below all stops."""
+    found = (words for day in planned.sprayers for stop in day.stops for words in stop.cautions)
+    return dict(zip(dict.fromkeys(found), ascii_lowercase, strict=False))
+
+
+def _sprayer_lines(day: "SprayerDay", letters: dict[str, str]) -> Iterator[str]:
     yield (
         f"{day.sprayer}: leaves {day.leaves:%H:%M}, back {day.returns:%H:%M}; "
         f"{day.kilometres:.1f} km; spraying {day.spraying_hours:.1f} h, driving "
@@ -154,7 +167,8 @@ def _sprayer_lines(day: "SprayerDay") -> Iterator[str]:
         yield f"  {load.filled_from:%H:%M}-{load.filled_until:%H:%M}  {_load_words(load)}"
         for one in day.stops:
             if one.load == load.number:
-                yield f"  {one.starts:%H:%M}-{one.finishes:%H:%M}  {_stop_words(one, width)}"
+                words = _stop_words(one, width, letters)
+                yield f"  {one.starts:%H:%M}-{one.finishes:%H:%M}  {words}"
 
 
 def _load_words(load: "Load") -> str:
@@ -167,10 +181,10 @@ def _load_words(load: "Load") -> str:
     return f"tank {load.number} at {load.water}: {load.litres:.0f} L, {parts}"
 
 
-def _stop_words(one: "Stop", width: int) -> str:
+def _stop_words(one: "Stop", width: int, letters: dict[str, str]) -> str:
     rows = f"rows {one.first_row}-{one.last_row} of {one.rows_of_block}"
-    cautions = f"; caution: {'; '.join(one.cautions)}" if one.cautions else ""
+    cautions = f"; caution {', '.join(letters[words] for words in one.cautions)}"
     return (
         f"  {one.number:>2}. {one.block:<{width}}  rank {one.rank:>3}  {rows:<17}  "
-        f"{one.litres:5.0f} L  {one.area:.2f} ha{cautions}"
+        f"{one.litres:5.0f} L  {one.area:.2f} ha{cautions if one.cautions else ''}"
     )

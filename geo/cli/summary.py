@@ -94,7 +94,7 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
     rules = ", ".join(dict.fromkeys(held.rule for held in cannot_now))
     yield f"Cannot now ({len(cannot_now)}), closed by: {rules}; the label holds"
     for held in cannot_now[:CLOSED_FIRST]:
-        value, limit = (_measured(number, held.unit) for number in (held.value, held.limit))
+        value, limit = _measured_pair(held.value, held.limit, held.unit)
         clears = f"{held.clears:%Y-%m-%d %H:%M}" if held.clears else "not within the forecast"
         yield (
             f"      {held.block:<{width}}  {held.rule}: {value} on {held.day}, limit {limit}; "
@@ -104,9 +104,17 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
         yield f"      and {len(cannot_now) - CLOSED_FIRST} more, in the spray order's file"
 
 
-def _measured(value: float | None, unit: str) -> str:
+def _measured_pair(value: float | None, limit: float | None, unit: str) -> tuple[str, str]:
+    """Return a value and its limit, with so many digits that the two do not look alike."""
+    words = _measured(value, unit), _measured(limit, unit)
+    if value != limit and words[0] == words[1]:
+        return _measured(value, unit, decimals=2), words[1]
+    return words
+
+
+def _measured(value: float | None, unit: str, *, decimals: int = 1) -> str:
     if value is None:
         return "not known"
     if unit == "degC":
-        return f"{value:.1f} °C"
+        return f"{value:.{decimals}f} °C"
     return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"

@@ -16,6 +16,7 @@ from geo.rounds.day_windows import MINUTES_AN_HOUR, open_stretches, wind_of_day
 from geo.rounds.downwind import downwind_first, joined
 from geo.rounds.load_order import blocks_together
 from geo.rounds.mixing import label_notes
+from geo.rounds.open_words import open_words
 from geo.rounds.order import SprayEntry, SprayOrder
 from geo.rounds.pieces import Piece, able_sprayers, pieces_of
 from geo.rounds.ready import ReadyRound, ready_round
@@ -107,6 +108,7 @@ def plan_day_round(
         ways="straight lines" if is_straight else "tracks",
         notes=(
             *day_notes(farm, order, windows, ready, able),
+            *open_words(windows, [piece.place for piece in pieces]),
             *beyond_words(order, stops),
             *crew_notes,
             *ways.notes,
@@ -208,14 +210,13 @@ def _left_out(
     *,
     has_sprayer: bool,
 ) -> tuple[LeftOut, ...]:
-    first = _minute_of_start(ready)
     found = []
     for entry in order.entries:
         its = [piece for piece in pieces if piece.entry.block == entry.block]
         lacking = [piece for piece in left if piece.entry.block == entry.block]
         if its and not lacking:
             continue
-        found.append(_one_left_out(entry, its, lacking, open_hours, first, has_sprayer=has_sprayer))
+        found.append(_one_left_out(entry, its, lacking, open_hours, ready, has_sprayer=has_sprayer))
     return tuple(sorted(found, key=lambda one: (-one.cost, one.rank)))
 
 
@@ -228,10 +229,11 @@ def _one_left_out(
     its: Sequence[Piece],
     lacking: Sequence[Piece],
     open_hours: dict[int, tuple[tuple[float, float], ...]],
-    first: float,
+    ready: ReadyRound,
     *,
     has_sprayer: bool,
 ) -> LeftOut:
+    first = _minute_of_start(ready)
     stretches = open_hours[its[0].place] if its else ()
     return LeftOut(
         block=entry.block,
@@ -241,6 +243,7 @@ def _one_left_out(
             is_begun=0 < len(lacking) < len(its),
             has_pieces=bool(its),
             has_sprayer=has_sprayer,
+            has_hours=ready.hours > 0.0,
             minutes=min((min(piece.minutes) for piece in lacking), default=0.0),
             longest=max((end - max(start, first) for start, end in stretches), default=0.0),
         ),

@@ -13,7 +13,13 @@ MOST_NAMED = 8  # our own choice: a line holds no more names
 
 
 def left_out_words(
-    *, is_begun: bool, has_pieces: bool, has_sprayer: bool, minutes: float, longest: float
+    *,
+    is_begun: bool,
+    has_pieces: bool,
+    has_sprayer: bool,
+    has_hours: bool,
+    minutes: float,
+    longest: float,
 ) -> str:
     """
     Return why a block is not reached, or not to its last row.
@@ -26,28 +32,33 @@ def left_out_words(
         Whether its rows fit a tank at all.
     has_sprayer : bool
         Whether any sprayer may carry the materials.
+    has_hours : bool
+        Whether there are any hours of work.
     minutes : float
         That its shortest load takes.
     longest : float
-        Minutes of its longest open stretch in the working day.
+        Minutes of its longest open stretch once the sprayers may leave; none or less if there is no
+        such stretch.
 
     Returns
     -------
     str
         One sentence.
     """
-    if not has_sprayer:
-        return "No sprayer here may carry the planned materials."
-    if not has_pieces:
-        return "One row takes more than the tank holds."
-    if longest < minutes:
-        return (
-            f"No open hours in a row are long enough: a load takes {minutes:.0f} min, the longest "
-            f"stretch is {longest:.0f} min."
-        )
-    if is_begun:
-        return "No time is left for its other rows."
-    return "No time is left: the hours go to blocks that lose more for each hour and way."
+    too_short = (
+        f"No open hours in a row are long enough: a load takes {minutes:.0f} min, the longest "
+        f"stretch is {longest:.0f} min."
+    )
+    reasons = (
+        (not has_sprayer, "No sprayer here may carry the planned materials."),
+        (not has_pieces, "One row takes more than the tank holds."),
+        (not has_hours, "There are no hours of work."),
+        (longest <= 0.0, "Its open hours of today are over before the sprayers may leave."),
+        (longest < minutes, too_short),
+        (is_begun, "No time is left for its other rows."),
+    )
+    no_time = "No time is left: the hours go to blocks that lose more for each hour and way."
+    return next((words for holds, words in reasons if holds), no_time)
 
 
 def day_notes(
@@ -107,7 +118,8 @@ def _without_label(farm: Farm) -> Iterator[str]:
 def _no_entries(order: SprayOrder) -> str:
     if not order.cannot_now:
         return "No block is worth a spray today: nothing is planned."
-    rules = ", ".join(dict.fromkeys(held.title or held.rule for held in order.cannot_now))
+    titles = (held.title or held.rule for held in order.cannot_now)
+    rules = ", ".join(dict.fromkeys(title.partition(":")[0] for title in titles))
     return f"No block is open today: {len(order.cannot_now)} are closed by {rules}."
 
 

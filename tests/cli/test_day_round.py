@@ -76,7 +76,30 @@ def test_a_farm_with_something_set_aside_ends_with_a_code_of_its_own(
     held = Issue("E-MADE", Outcome.HOLD, "diary.csv row 2", "made for this test", "Mend it")
     outcome = replace(made, farm=replace(made.farm, issues=(held,)))
     monkeypatch.setattr("geo.pipeline.run", lambda _, **__: outcome)
-    assert typed("--hours", "0", "--out", str(tmp_path)).exit_code == PARTIAL
+    told = typed("--hours", "0", "--out", str(tmp_path))
+    assert (told.exit_code, told.stderr) == (PARTIAL, f"{held}\n")
+
+
+def test_a_day_without_hours_says_that_nobody_leaves_and_why(tmp_path: Path) -> None:
+    lines = typed("--hours", "0", "--out", str(tmp_path)).stdout.splitlines()
+    assert lines[2] == "Nobody leaves the shed."
+    assert lines[4].endswith("  There are no hours of work.")
+    assert "avoids more" not in "".join(lines)
+
+
+def test_the_words_of_a_caution_stand_once_below_all_stops() -> None:
+    made = demo_round()
+    day = made.sprayers[0]
+    wind, bees = "Wind near the limit", "Bees may forage"
+    first, *rest = (replace(stop, cautions=(bees,)) for stop in day.stops)
+    stops = (replace(first, cautions=(wind, bees)), *rest)
+    lines = list(round_lines(replace(made, sprayers=(replace(day, stops=stops),))))
+    assert sum(line.endswith("; caution a, b") for line in lines) == 1
+    assert sum(line.endswith("; caution b") for line in lines) == len(rest)
+    assert [line for line in lines if line.startswith("Caution ")] == [
+        f"Caution a: {wind}",
+        f"Caution b: {bees}",
+    ]
 
 
 def test_an_hour_is_read_with_one_digit_or_two() -> None:
@@ -93,7 +116,7 @@ def test_a_proven_round_says_so_and_long_lists_are_cut() -> None:
     assert any(line.endswith("no round of the day avoids more (proven).") for line in lines)
     assert f"  and {20 - MOST_LEFT_OUT} more, in the table" in lines
     none = list(round_lines(replace(made, sprayers=(), left_out=(), is_proven=True, notes=())))
-    assert len(none) == 2
+    assert none == ["", "Nobody leaves the shed."]
 
 
 def test_amounts_are_printed_with_the_label_s_unit() -> None:

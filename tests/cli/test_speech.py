@@ -37,6 +37,17 @@ def test_a_long_list_of_what_is_not_worth_it_is_cut_short(capsys) -> None:
         assert sentence in said
 
 
+def test_a_value_hardly_past_its_limit_is_not_printed_like_the_limit(capsys) -> None:
+    demo = demo_outcome()
+    hot = next(one for one in demo.spray.cannot_now if one.rule == "sulfur-heat")
+    near, far = (replace(hot, value=value, limit=29.4) for value in (29.44, 31.0))
+    print_summary(with_other(demo, spray=replace(demo.spray, cannot_now=(near, far))), {})
+    said = capsys.readouterr().out
+    assert "sulfur-heat: 29.44 °C on " in said
+    assert "sulfur-heat: 31.0 °C on " in said
+    assert said.count(", limit 29.4 °C; clears: ") == 2
+
+
 def test_a_long_list_of_closed_blocks_is_cut_short(capsys) -> None:
     demo = demo_outcome()
     closed = demo.spray.cannot_now[0]

@@ -113,6 +113,7 @@ def test_more_hours_never_lower_what_is_avoided_and_ranks_never_change() -> None
         assert all(stop.rank == ranks[stop.block] for stop in stops_of(one))
         assert all(left.rank == ranks[left.block] for left in one.left_out)
     assert "There are no hours of work: nothing is planned." in found[0].notes
+    assert {one.reason for one in found[0].left_out} == {"There are no hours of work."}
     assert len(found[0].left_out) == len(ranks)
 
 
@@ -183,12 +184,21 @@ def test_hours_too_short_for_a_load_are_named_with_their_length() -> None:
     )
 
 
+def test_a_start_after_the_last_open_hour_is_told_in_words_and_not_in_minutes() -> None:
+    late = planned(start=time(23, 30))
+    assert late.sprayers == ()
+    assert {one.reason for one in late.left_out} == {
+        "Its open hours of today are over before the sprayers may leave."
+    }
+
+
 def test_a_day_without_open_blocks_says_which_rules_close_it() -> None:
     order = demo_outcome().spray
     closed = planned(order=replace(order, entries=()))
     assert (closed.sprayers, closed.avoided, closed.is_proven) == ((), 0.0, True)
     named = f"No block is open today: {len(order.cannot_now)} are closed by "
-    assert any(note.startswith(named) for note in closed.notes)
+    (told,) = (note for note in closed.notes if note.startswith(named))
+    assert ":" not in told.removeprefix(named)
     idle = planned(order=replace(order, entries=(), cannot_now=()))
     assert "No block is worth a spray today: nothing is planned." in idle.notes
 
