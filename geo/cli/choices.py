@@ -16,6 +16,13 @@ FarmOption = Annotated[
 DiseaseOption = Annotated[
     str | None, typer.Option(help="Disease, by key or name; else the one of farm.toml.")
 ]
+SinceOption = Annotated[
+    Path | None,
+    typer.Option(
+        help="Record of an earlier run to hold the map against; else the one in the folder.",
+        metavar="RUN.JSON",
+    ),
+]
 MOST_LISTED = 12  # our own choice: a line holds no more names
 
 

@@ -12,6 +12,7 @@ from geo.cli.checking import DEFAULT_OUT, PARTIAL, check, new
 from geo.cli.choices import (
     DiseaseOption,
     FarmOption,
+    SinceOption,
     check_block,
     demo_farm,
     disease_asked,
@@ -48,9 +49,10 @@ def map_command(  # numpydoc ignore=PR01
     farm: Annotated[Path, typer.Argument(help="Farm folder: the one that holds farm.toml.")],
     out: OutOption = DEFAULT_OUT,
     semicolons: SemicolonsOption = False,
+    since: SinceOption = None,
 ) -> None:
     """Read a farm folder, rank its blocks and write the map, both orders and the GIS file."""
-    _map(farm, out, semicolons=semicolons)
+    _map(farm, out, semicolons=semicolons, since=since)
 
 
 @app.command()
@@ -134,13 +136,13 @@ def _root(
     del version
 
 
-def _map(farm: Path, out: Path, *, semicolons: bool = False) -> None:
+def _map(farm: Path, out: Path, *, semicolons: bool = False, since: Path | None = None) -> None:
     from geo.pipeline import run, write
 
     try:
         with progress() as say:
             outcome = run(farm, say=say)
-            paths = write(outcome, out, semicolons=semicolons, say=say)
+            paths = write(outcome, out, semicolons=semicolons, since=since, say=say)
     except InputError as error:
         raise fail(error) from error
     print_summary(outcome, paths)

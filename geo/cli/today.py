@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from geo.cli.checking import DEFAULT_OUT, PARTIAL
-from geo.cli.choices import farm_here
+from geo.cli.choices import SinceOption, farm_here
 from geo.cli.speech import fail, progress
 from geo.cli.summary import print_summary
 from geo.errors import InputError, Outcome
@@ -28,14 +28,22 @@ def today(  # numpydoc ignore=PR01
     semicolons: Annotated[
         bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
     ] = False,
+    since: SinceOption = None,
     out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = DEFAULT_OUT,
 ) -> None:
     """Do the whole job: the map with today's round and walk on it, the orders, all sheets."""
-    write_and_print(farm or farm_here(), out, walk_hours=walk_hours, semicolons=semicolons)
+    write_and_print(
+        farm or farm_here(), out, walk_hours=walk_hours, semicolons=semicolons, since=since
+    )
 
 
 def write_and_print(
-    folder: Path, out: Path, *, walk_hours: float, semicolons: bool = False
+    folder: Path,
+    out: Path,
+    *,
+    walk_hours: float,
+    semicolons: bool = False,
+    since: Path | None = None,
 ) -> None:
     """
     Run, plan, write and tell.
@@ -50,6 +58,8 @@ def write_and_print(
         Time for the walk.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas.
+    since : pathlib.Path or None
+        Record of an earlier run to hold the map against.
 
     Raises
     ------
@@ -64,7 +74,7 @@ def write_and_print(
         with progress() as say:
             outcome = run(folder, say=say)
             plan = today_of(outcome, walk_hours=walk_hours, say=say)
-            paths = write_today(outcome, plan, out, semicolons=semicolons, say=say)
+            paths = write_today(outcome, plan, out, semicolons=semicolons, since=since, say=say)
     except InputError as error:
         raise fail(error) from error
     print_summary(outcome, paths, plans=plan_lines(plan))

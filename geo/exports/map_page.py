@@ -17,6 +17,7 @@ from geo.exports.page_links import links_data
 from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
+from geo.exports.page_since import Since, since_data
 from geo.exports.page_ways import Ways, lettered, ways_data
 from geo.exports.page_windows import windows_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
 SCRIPTS = (
     "codec.js",
     "words.js",
+    "marks.js",
     "layer.js",
     "arrows.js",
     "ways.js",
@@ -64,6 +66,7 @@ def write_map(
     materials: Sequence[Labelled] | None = None,
     ways: Ways | None = None,
     written: Collection[str] = (),
+    since: Since | None = None,
 ) -> None:
     """
     Write the map page, replacing an earlier one only when the new one is complete.
@@ -85,6 +88,8 @@ def write_map(
     written : collection of str
         Names of the files that the same run writes beside the page: those that are pages are
         linked to.
+    since : Since or None
+        An earlier run to hold this one against.
     """
     html = map_html(
         farm=farm,
@@ -93,6 +98,7 @@ def write_map(
         materials=materials,
         ways=ways,
         written=written,
+        since=since,
     )
     write_text(path, html)
 
@@ -105,6 +111,7 @@ def map_html(
     materials: Sequence[Labelled] | None = None,
     ways: Ways | None = None,
     written: Collection[str] = (),
+    since: Since | None = None,
 ) -> str:
     """
     Return the map page.
@@ -124,6 +131,8 @@ def map_html(
     written : collection of str
         Names of the files that the same run writes beside the page: those that are pages are
         linked to.
+    since : Since or None
+        An earlier run to hold this one against.
 
     Returns
     -------
@@ -138,6 +147,8 @@ def map_html(
     data["materials"] = materials_data(None if farm.labels is None else materials or ())
     data |= ways_data(farm, ways or Ways())
     data["links"] = links_data(written)
+    for one, risk in zip(data["diseases"], risks, strict=True):
+        one["since"] = since_data(risk, since)
     season = risks[0].season
     ground = folium.Map(
         tiles=None,
@@ -158,7 +169,8 @@ def map_html(
     figure = OfflineFigure(
         title=str(escape(title(farm, risks[0].disease))),
         head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
-        body=_panel(farm, risks[0], data) + paper_html(farm, risks[0], written=written),
+        body=_panel(farm, risks[0], data)
+        + paper_html(farm, risks[0], written=written, since=since),
     )
     figure.add_child(ground)
     _add_relief(ground, farm, season)
@@ -205,6 +217,7 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         key=class_key(),
         apart=data["apart"],
         links=data["links"],
+        since=next((one["since"]["day"] for one in data["diseases"] if one["since"]), None),
         has_not_worth=any(one["spray"]["apart"] for one in data["diseases"]),
         has_round=bool(data["round"]),
         letters=lettered([way["name"] for way in data["round"]]),

@@ -20,6 +20,7 @@ from geo.exports.page_classes import (
 from geo.exports.page_links import links_data
 from geo.exports.page_orders import HEAT, first_of_each_rule, has_hours
 from geo.exports.page_risk import Risk
+from geo.exports.page_since import Since, since_words
 from geo.exports.page_words import (
     CAUTIONS,
     HONESTY,
@@ -42,7 +43,9 @@ MOST_ROWS = 200
 WIDTH, HEIGHT = 700.0, 430.0
 
 
-def paper_html(farm: Farm, risk: Risk, *, written: Collection[str] = ()) -> str:
+def paper_html(
+    farm: Farm, risk: Risk, *, written: Collection[str] = (), since: Since | None = None
+) -> str:
     """
     Return the still version of the page.
 
@@ -54,6 +57,8 @@ def paper_html(farm: Farm, risk: Risk, *, written: Collection[str] = ()) -> str:
         Of the disease that is printed.
     written : collection of str
         Names of the files that the same run writes beside the page.
+    since : Since or None
+        An earlier run to hold this one against.
 
     Returns
     -------
@@ -90,6 +95,7 @@ def paper_html(farm: Farm, risk: Risk, *, written: Collection[str] = ()) -> str:
         heat=HEAT,
         about_data=about_data(farm, season),
         links=links_data(written),
+        since=since_words(risk, since),
         first_day=day_words(spray.first_day),
         figures=_figures,
     )

@@ -45,6 +45,7 @@ def run_record(
     scouting: ScoutingOrder,
     layers: Iterable[str],
     seasons: Mapping[str, xr.Dataset] | None = None,
+    decided: Mapping[str, Mapping[str, object]] | None = None,
 ) -> dict[str, object]:
     """
     Return the record of a run. It holds no clock time: equal inputs give an equal record.
@@ -63,6 +64,8 @@ def run_record(
         Names of the layers that ran, in order.
     seasons : mapping of str to xarray.Dataset, optional
         Of every disease by its key; else only ``season``.
+    decided : mapping of str to mapping, optional
+        What `geo.exports.run_decided` tells of each disease, by its key.
 
     Returns
     -------
@@ -124,7 +127,7 @@ def run_record(
         "scouting_order": [entry.block for entry in scouting.entries],
         **_ranking(season),
         "diseases": {
-            key: _ranking(of_it)
+            key: _ranking(of_it) | dict((decided or {}).get(key, {}))
             for key, of_it in (seasons or {disease_key(season): season}).items()
         },
     }

@@ -74,6 +74,7 @@ def write_today(
     folder: Path,
     *,
     semicolons: bool = False,
+    since: Path | None = None,
     say: Say = lambda _: None,
 ) -> dict[str, Path]:
     """
@@ -89,6 +90,8 @@ def write_today(
         Made if it is not there.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas.
+    since : pathlib.Path or None
+        Record of an earlier run to hold this one against, as for `geo.pipeline.write`.
     say : callable
         Told what is being worked on.
 
@@ -104,7 +107,7 @@ def write_today(
     """
     disease = disease_with(outcome.farm.settings.disease)
     day_round, walk = today.ways.day_round, today.ways.walk
-    paths = write(outcome, folder, ways=today.ways, semicolons=semicolons, say=say)
+    paths = write(outcome, folder, ways=today.ways, semicolons=semicolons, since=since, say=say)
     if day_round is not None:
         say("writing the day sheets")
         paths |= write_day_round(outcome, disease, day_round, folder)

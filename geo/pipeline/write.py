@@ -15,16 +15,19 @@ from geo.exports.materials_table import write_materials
 from geo.exports.order_tables import write_scouting_order, write_spray_order
 from geo.exports.out_folder import output_folder
 from geo.exports.page_risk import Risk
+from geo.exports.page_since import Since
 from geo.exports.page_ways import Ways
 from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
+from geo.exports.run_decided import decided
 from geo.exports.run_record import run_record, write_run_record
 from geo.exports.semicolons import with_semicolons
 from geo.exports.tally_page import write_tally_page
 from geo.exports.workbook import write_workbook
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome, Say
+from geo.pipeline.since import keep_earlier, since_asked, since_in
 from geo.reference.diseases import DISEASES, disease_with
 
 
@@ -34,6 +37,7 @@ def write(
     *,
     ways: Ways | None = None,
     semicolons: bool = False,
+    since: Path | None = None,
     say: Say = lambda _: None,
 ) -> dict[str, Path]:
     """
@@ -49,6 +53,9 @@ def write(
         Round and walk to draw on the map, if they are planned.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas, for spreadsheets of countries that write them.
+    since : pathlib.Path or None
+        Record of an earlier run to hold this one against; else the last one of an earlier day
+        that is still in the folder, if there is one.
     say : callable
         Told what is being worked on.
 
@@ -81,8 +88,10 @@ def write(
         "their days": folder / "rules.csv",
         "run record": folder / "run.json",
     }
+    earlier = since_in(outcome, folder) if since is None else since_asked(outcome, since)
     with output_folder(folder, farm=outcome.farm, paths=paths):
-        _write_all(outcome, paths, ways=ways, say=say)
+        keep_earlier(outcome, folder)
+        _write_all(outcome, paths, ways=ways, since=earlier, say=say)
         if semicolons:
             for path in paths.values():
                 if path.suffix == ".csv":
@@ -90,7 +99,14 @@ def write(
     return paths
 
 
-def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, say: Say) -> None:
+def _write_all(
+    outcome: Outcome,
+    paths: dict[str, Path],
+    *,
+    ways: Ways | None,
+    since: Since | None,
+    say: Say,
+) -> None:
     farm, season = outcome.farm, outcome.season
     spray, scouting, risks = outcome.spray, outcome.scouting, _risks(outcome)
     disease = disease_with(farm.settings.disease).name
@@ -123,6 +139,7 @@ def _write_all(outcome: Outcome, paths: dict[str, Path], *, ways: Ways | None, s
         materials=outcome.materials,
         ways=ways,
         written={path.name for path in paths.values()} | _sheets(ways),
+        since=since,
     )
     write_days_page(paths["blocks by day"], farm=farm, season=season)
     write_tally_page(paths["tally page"], farm=farm, risks=risks)
@@ -165,6 +182,9 @@ def record_of(outcome: Outcome) -> dict[str, object]:
         scouting=outcome.scouting,
         layers=[layer.name for layer in ORDER],
         seasons=outcome.seasons,
+        decided={
+            key: decided(of_it, outcome.orders[key].spray) for key, of_it in outcome.seasons.items()
+        },
     )
 
 

@@ -12,7 +12,7 @@ import pytest
 
 from geo import __version__
 from geo.exports.run_record import parameter_hashes, run_record, write_run_record
-from geo.pipeline.order import ORDER
+from geo.pipeline.write import record_of
 from tests.demo_run import FARM, demo_folder, demo_outcome, with_other
 
 
@@ -29,16 +29,7 @@ def record() -> dict[str, Any]:
 
 
 def record_of_demo(**changes: Any) -> dict[str, object]:
-    demo = with_other(demo_outcome(), **changes)
-    names = [layer.name for layer in ORDER]
-    return run_record(
-        demo.farm,
-        demo.season,
-        spray=demo.spray,
-        scouting=demo.scouting,
-        layers=names,
-        seasons=demo.seasons,
-    )
+    return record_of(with_other(demo_outcome(), **changes))
 
 
 def test_labels_are_on_record_with_null_for_what_sets_no_limit() -> None:

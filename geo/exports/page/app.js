@@ -44,7 +44,7 @@
     const { data } = app;
     const own = data.diseases[app.disease];
     Object.assign(data.blocks, own.blocks);
-    for (const part of ["spray", "scouting", "sources", "factors"]) data[part] = own[part];
+    for (const part of ["spray", "scouting", "sources", "factors", "since"]) data[part] = own[part];
     const at = (block, day) => block * data.days.words.length + day;
     const bytes = (name) => page.typed(own.blocks[name], Uint8Array);
     const percent = (matrix) => (block, day) =>
@@ -143,6 +143,16 @@
     });
   }
 
+  /* The head says which earlier run this one is held against, if there is one. */
+  function addSince(app) {
+    const line = document.getElementById("since");
+    app.listen((changed) => {
+      if (!changed.disease) return;
+      line.hidden = !app.data.since;
+      line.textContent = app.data.since ? app.data.since.head : "";
+    });
+  }
+
   function addUnits(app) {
     const buttons = document.querySelectorAll("[data-unit]");
     for (const button of buttons) {
@@ -170,8 +180,9 @@
     page.addDays(app);
     page.addCard(app);
     addUnits(app);
+    addSince(app);
     addDiseases(app);
-    app.tell({ day: true, tab: true, units: true });
+    app.tell({ disease: true, day: true, tab: true, units: true });
     // For whoever waits for the first picture.
     const done = () => (document.documentElement.dataset.painted = "true");
     requestAnimationFrame(() => requestAnimationFrame(done));

@@ -92,8 +92,10 @@
     if (scouting) reasons.push(scouting.proof, scouting.when, scouting.option);
     const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
     const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
+    const since = app.data.since && app.data.since.whole[block];
     return [
       ranks,
+      since ? element("p", { class: "reason since-then" }, since) : element("p", { class: "note" }),
       ...reasons.filter(Boolean).map((reason) => element("p", { class: "reason" }, reason)),
       element("p", { class: "note" }, app.data.blocks.sprays[block]),
       element("p", { class: "note" }, hiddenWords(app, block)),

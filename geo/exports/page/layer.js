@@ -150,6 +150,7 @@
       if (rank !== null) this.write(context, rank, x, up, `700 ${size}px `);
       else if (app.barred.has(block)) this.paintBar(context, x, up, size);
       else if (app.tab === "spray" && app.notWorth.has(block)) this.paintRing(context, x, up, size);
+      page.paintSteps(context, app, block, { x, y: up, size, wide: rank === null ? size : context.measureText(String(rank)).width });
       if (isNamed) this.write(context, app.data.blocks.id[block], x, y + 10, "500 12px ");
     },
 

@@ -23,6 +23,18 @@
     return element("span", { class: "chip" }, picture, look < 0 ? unknown : words[look]);
   };
 
+  /* Beside the spray order: where the earlier run had the block, and the ratio of its hazard. */
+  function moved(app, block) {
+    const { since } = app.data;
+    if (app.tab !== "spray" || !since || !since.brief[block]) return null;
+    return element(
+      "small",
+      { class: "moved" },
+      since.brief[block],
+      element("span", { class: "unseen" }, " since " + since.day),
+    );
+  }
+
   page.nameCell = function (app, block) {
     const { id, name, area } = app.data.blocks;
     const own = name[block] === id[block] ? "" : id[block] + " · ";
@@ -31,6 +43,7 @@
       { scope: "row" },
       element("span", { class: "name" }, name[block]),
       element("small", null, own + page.area(area[block], app.units)),
+      moved(app, block),
     );
   };
 
