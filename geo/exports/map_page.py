@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 SCRIPTS = (
     "codec.js",
     "words.js",
+    "said.js",
     "marks.js",
     "layer.js",
     "arrows.js",
@@ -50,10 +51,12 @@ SCRIPTS = (
     "hours.js",
     "materials.js",
     "factors.js",
+    "sources.js",
+    "beside.js",
     "card.js",
     "app.js",
 )
-STYLES = ("page.css", "map.css", "panel.css", "card.css", "contrast.css", "paper.css")
+STYLES = ("page.css", "map.css", "panel.css", "card.css", "beside.css", "contrast.css", "paper.css")
 DEEPEST_ZOOM = 21
 
 

@@ -12,6 +12,7 @@ import pytest
 
 from geo import __version__
 from geo.exports.run_record import parameter_hashes, run_record, write_run_record
+from geo.pipeline.order import ORDER
 from geo.pipeline.write import record_of
 from tests.demo_run import FARM, demo_folder, demo_outcome, with_other
 

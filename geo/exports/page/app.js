@@ -18,6 +18,7 @@
       day: days.today,
       tab: "spray",
       selected: null,
+      beside: false,
       disease: 0,
       units: page.keptUnits(),
       query: "",

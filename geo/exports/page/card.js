@@ -15,18 +15,38 @@
     }
 
     function draw() {
+      card.classList.toggle("beside", app.beside);
+      if (app.beside) {
+        card.replaceChildren(...page.beside(app, back));
+        return drawChart(app, card);
+      }
       card.replaceChildren(heading(app, close), ...standing(app), comparison(app, card));
-      card.append(...[theHours(app, card), page.materials(app, app.selected), theDays(app), sources(app), doubts(app)].filter(Boolean));
+      card.append(...[theHours(app, card), page.materials(app, app.selected), theDays(app), page.sources(app, app.selected), doubts(app)].filter(Boolean));
       drawChart(app, card);
     }
 
+    /* Back from the two blocks to the card of the first. */
+    function back() {
+      app.set({ beside: false });
+      card.querySelector(".open-beside").focus();
+    }
+
     function drawComparison() {
+      if (app.beside) return draw();
       const table = card.querySelector(".factors");
       table.replaceChildren(...page.factorTable(app, app.selected, app.compare));
     }
 
     app.listen((changed) => {
-      if (changed.selected) {
+      if (changed.beside && app.selected !== null) {
+        draw();
+        card.scrollTop = 0;
+        if (app.beside) card.querySelector(".back").focus();
+      } else if (changed.selected && app.beside && app.selected !== null) {
+        draw();
+        refocus(card, app.chosenFrom === "beside" ? 0 : null);
+      } else if (changed.selected) {
+        app.beside = false;
         const open = app.selected !== null;
         card.hidden = !open;
         document.body.classList.toggle("why-open", open);
@@ -36,17 +56,27 @@
         if (matchMedia(NARROW).matches) card.focus({ preventScroll: true });
       } else if (app.selected !== null) {
         if (changed.units || changed.disease) draw();
-        else if (changed.compare) drawComparison();
+        else if (changed.compare) {
+          drawComparison();
+          refocus(card, app.beside ? 1 : null);
+        }
         else if (changed.day) drawChart(app, card);
       }
     });
     document.addEventListener("keydown", (event) => {
-      if (event.key === "Escape" && app.selected !== null) close();
+      if (event.key !== "Escape" || app.selected === null) return;
+      if (app.beside) back();
+      else close();
     });
     new ResizeObserver(() => {
       if (app.selected !== null && card.clientWidth !== app.chartWidth) drawChart(app, card);
     }).observe(card);
   };
+
+  /* A choice that was drawn anew keeps the focus of whoever made it. */
+  function refocus(card, side) {
+    if (side !== null) card.querySelector(`[data-side="${side}"]`).focus();
+  }
 
   function heading(app, close) {
     const { id, name, cultivar, note, area, elevation, pool_depth: pool } = app.data.blocks;
@@ -96,10 +126,10 @@
     return [
       ranks,
       since ? element("p", { class: "reason since-then" }, since) : element("p", { class: "note" }),
-      ...reasons.filter(Boolean).map((reason) => element("p", { class: "reason" }, reason)),
-      element("p", { class: "note" }, app.data.blocks.sprays[block]),
+      ...reasons.filter(Boolean).map((reason) => element("p", { class: "reason" }, page.said(app, reason))),
+      element("p", { class: "note" }, page.said(app, app.data.blocks.sprays[block])),
       element("p", { class: "note" }, hiddenWords(app, block)),
-      element("p", { class: "note" }, basis),
+      element("p", { class: "note" }, page.said(app, basis)),
       element("p", { class: "note" }, stretch),
     ];
   }
@@ -126,11 +156,14 @@
       select.append(element("option", { value: block, selected: block === app.compare }, words));
     });
     select.addEventListener("change", () => app.set({ compare: Number(select.value) }));
+    const opener = element("button", { type: "button", class: "open-beside" }, "Side by side");
+    opener.addEventListener("click", () => app.set({ beside: true }));
     return element(
       "section",
       null,
       element("h3", null, "Against another block"),
       element("label", { class: "against" }, "Compare with ", select),
+      opener,
       element("div", { class: "factors" }, ...page.factorTable(app, app.selected, app.compare)),
     );
   }
@@ -154,8 +187,9 @@
   function drawChart(app, card) {
     const place = card.querySelector(".chart-place");
     app.chartWidth = card.clientWidth;
-    place.replaceChildren(page.chart(app, app.selected, Math.max(240, place.clientWidth)));
+    place.replaceChildren(page.chart(app, app.selected, Math.max(240, place.clientWidth), app.beside ? app.compare : null));
     const { selected, day, units } = app;
+    if (app.beside) return card.querySelector(".day-facts").replaceChildren(...page.besideWords(app));
     card.querySelector(".day-facts").replaceChildren(
       element("strong", null, app.data.days.words[day] + ": "),
       page.chip(app, app.classOn(selected, day)),
@@ -164,42 +198,6 @@
         `${page.degrees(app.maximumOn(selected, day), units)}, ` +
         `${app.humidOn(selected, day) ?? "unknown"} humid hours, ` +
         `weather for ${app.words.short} ${page.percent(app.favourabilityOn(selected, day))} of a perfect day.`,
-    );
-  }
-
-  /* Shares of all the spores that reach the block today; the background stands apart, at the end. */
-  function sources(app) {
-    const { names, top, background, words } = app.data.sources;
-    const block = app.selected;
-    const beyond = background[block];
-    const title = element("h3", null, "Where its spores come from");
-    if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, "Not known."));
-    const rows = top[block].map(([source, share]) => {
-      const whose = source === block ? "The block itself" : names[source];
-      return shareRow(whose, share, source === block ? "own" : "");
-    });
-    const rest = 1 - beyond - top[block].reduce((sum, [, share]) => sum + share, 0);
-    if (rest > 0.005) rows.push(shareRow("Other outlines on the map", rest, ""));
-    rows.push(shareRow("Background, from beyond the map", beyond, "apart"));
-    return element(
-      "section",
-      null,
-      title,
-      element("p", { class: "note" }, "Shares of all that reaches it today. The background is assumed and never zero."),
-      element("ul", { class: "sources" }, ...rows),
-      element("p", { class: "reason" }, words[block]),
-    );
-  }
-
-  function shareRow(words, share, kind) {
-    const fill = element("span", { class: "fill" });
-    fill.style.width = 100 * share + "%";
-    return element(
-      "li",
-      { class: kind },
-      element("span", null, words),
-      element("span", { class: "track", "aria-hidden": "true" }, fill),
-      element("span", { class: "ratio" }, page.percent(share)),
     );
   }
 

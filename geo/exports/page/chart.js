@@ -8,20 +8,26 @@
   const LOWEST = 0.02; // below this the line lies on the floor: the class is "very low" anyway
   const RAIN_FULL_MM = 20;
 
-  /* An SVG of the given width in pixels, so that its letters keep their size. */
-  page.chart = function (app, block, width) {
+  /* An SVG of the given width in pixels, so that its letters keep their size; of two blocks where
+     there is another to hold the first against. */
+  page.chart = function (app, block, width, against = null) {
     const days = app.data.days.words.length;
     const step = (width - PLOT.left - PLOT.right) / days;
-    const series = Array.from({ length: days }, (_, day) => app.hazardOn(block, day));
-    const highest = Math.max(2, 1.3 * Math.max(...series.filter(page.isKnown)));
+    const seriesOf = (one) => Array.from({ length: days }, (_, day) => app.hazardOn(one, day));
+    const shown = against === null ? [block] : [block, against];
+    const lines = shown.map(seriesOf);
+    const highest = Math.max(2, 1.3 * Math.max(...lines.flat().filter(page.isKnown)));
+    const strips = stripsOf(app, shown);
     const frame = {
       app,
       block,
-      series,
+      against,
+      lines,
+      strips,
       step,
       days,
       width,
-      height: PLOT.top + PLOT.height + 2 * (STRIP.height + STRIP.gap) + 26,
+      height: PLOT.top + PLOT.height + strips.length * (STRIP.height + STRIP.gap) + 26,
       x: (day) => PLOT.left + step * (day + 0.5),
       y: (hazard) => {
         const place = Math.log(Math.max(hazard, LOWEST) / LOWEST) / Math.log(highest / LOWEST);
@@ -39,20 +45,42 @@
     picture.append(
       ...classBands(frame, highest),
       ...todayMark(frame),
-      ...hazardLine(frame),
-      ...strip(frame, 0, "Protection left", "protection", (day) => app.protectionOn(block, day)),
-      ...strip(frame, 1, "Rain, full at 20 mm", "rain", (day) => (app.data.days.rain[day] || 0) / RAIN_FULL_MM),
+      ...lines.flatMap((_, place) => hazardLine(frame, place)),
+      ...strips.flatMap((one, place) => strip(frame, place, one)),
       ...dayNames(frame),
     );
     return picture;
   };
 
+  function stripsOf(app, shown) {
+    const kinds = ["protection", "second"];
+    const whose = (block) => (shown.length > 1 ? " in " + app.data.blocks.id[block] : "");
+    return [
+      ...shown.map((block, place) => ({
+        words: "Protection left" + whose(block),
+        kind: kinds[place],
+        shareOn: (day) => app.protectionOn(block, day),
+      })),
+      {
+        words: "Rain, full at 20 mm",
+        kind: "rain",
+        shareOn: (day) => (app.data.days.rain[day] || 0) / RAIN_FULL_MM,
+      },
+    ];
+  }
+
   function summary(frame) {
+    const ids = frame.app.data.blocks.id;
+    if (frame.lines.length === 1) return told(frame, frame.lines[0]);
+    return `${ids[frame.block]}: ${told(frame, frame.lines[0])}; ${ids[frame.against]}: ${told(frame, frame.lines[1])}`;
+  }
+
+  function told(frame, series) {
     const { words, today } = frame.app.data.days;
-    const known = frame.series.map((hazard, day) => [hazard, day]).filter(([h]) => page.isKnown(h));
+    const known = series.map((hazard, day) => [hazard, day]).filter(([h]) => page.isKnown(h));
     if (!known.length) return "Hazard index not known on any day shown";
     const [worst, when] = known.reduce((a, b) => (b[0] > a[0] ? b : a));
-    return `Hazard index by day: ${page.two(frame.series[today])} today, highest ${page.two(worst)} on ${words[when]}`;
+    return `Hazard index by day: ${page.two(series[today])} today, highest ${page.two(worst)} on ${words[when]}`;
   }
 
   function classBands(frame, highest) {
@@ -92,23 +120,25 @@
     return parts;
   }
 
-  function hazardLine(frame) {
+  function hazardLine(frame, place) {
+    const series = frame.lines[place];
+    const kind = frame.lines.length === 1 ? "" : [" first", " second"][place];
     let path = "";
     let pen = "M";
-    frame.series.forEach((hazard, day) => {
+    series.forEach((hazard, day) => {
       if (page.isKnown(hazard)) path += pen + frame.x(day).toFixed(1) + " " + frame.y(hazard).toFixed(1);
       pen = page.isKnown(hazard) ? "L" : "M";
     });
-    const shown = frame.series[frame.app.day];
+    const shown = series[frame.app.day];
     return [
-      svg("path", { class: "line", d: path }),
+      svg("path", { class: "line" + kind, d: path }),
       page.isKnown(shown)
-        ? svg("circle", { class: "dot", cx: frame.x(frame.app.day), cy: frame.y(shown), r: 5.5 })
+        ? svg("circle", { class: "dot" + kind, cx: frame.x(frame.app.day), cy: frame.y(shown), r: 5.5 })
         : "",
     ];
   }
 
-  function strip(frame, place, words, kind, shareOn) {
+  function strip(frame, place, { words, kind, shareOn }) {
     const top = PLOT.top + PLOT.height + STRIP.gap + place * (STRIP.height + STRIP.gap);
     const parts = [svg("text", { x: PLOT.left, y: top - 6 }, words)];
     for (let day = 0; day < frame.days; day++) {

@@ -80,12 +80,12 @@
             `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.${PLACE[entry.chosen] || ""}`,
           ),
           element("small", null, `${entry.trees} trees, ${entry.each} ${app.words.organs} on each.`),
-          element("small", null, entry.chosen === "closed" ? entry.when : null),
+          element("small", null, entry.chosen === "closed" ? page.said(app, entry.when) : null),
         ),
       ),
     );
     return [
-      element("p", { class: "about" }, app.words.walk, " ", ...tallyLink(app)),
+      element("p", { class: "about" }, page.said(app, app.words.walk), " ", ...tallyLink(app)),
       element(
         "p",
         { class: "about" },

@@ -32,7 +32,7 @@
   }
 
   function line(app, data, { material, effect }, block) {
-    const said = (place) => (place < 0 ? "" : data.words[place]);
+    const said = (place) => (place < 0 ? "" : page.said(page.app, data.words[place]));
     const acts = effect.expected > 0;
     const open = said(material.open[block]);
     const verdict = open

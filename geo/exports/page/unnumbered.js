@@ -11,7 +11,7 @@
         entry.block,
         cell("rank", element("span", { class: "ring", title: "Not worth it now" })),
         nameCell(app, entry.block),
-        cell("cannot", page.chip(app, entry.class), element("p", null, entry.reason)),
+        cell("cannot", page.chip(app, entry.class), element("p", null, page.said(app, entry.reason))),
       ),
     );
     return [
@@ -53,7 +53,7 @@
 
   page.notRanked = function (app, entries) {
     const rows = entries.map(({ block, reason }) =>
-      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, reason))),
+      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, page.said(app, reason)))),
     );
     return [element("h2", null, "Not ranked"), table("Not ranked", [["", "rank"], ["Block", "third"], ["Why"]], rows)];
   };

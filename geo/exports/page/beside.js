@@ -1,0 +1,170 @@
+/* Two blocks side by side: what is known of both, their factors and their days on shared axes. */
+(function (page) {
+  "use strict";
+
+  const { element } = page;
+  const DECADE = 10;
+
+  /* Opened from the card; closes back to it. */
+  page.beside = function (app, back) {
+    const pair = [app.selected, app.compare];
+    return [
+      heading(app, pair, back),
+      facts(app, pair),
+      factors(app, pair),
+      days(app),
+    ];
+  };
+
+  function heading(app, pair, back) {
+    const { id, name } = app.data.blocks;
+    const button = element("button", { type: "button", class: "back" }, "Back to card");
+    button.addEventListener("click", back);
+    const choices = pair.map((chosen, side) => {
+      const select = element("select", { "data-side": side, "aria-label": side ? "Second block" : "First block" });
+      id.forEach((text, block) => {
+        const words = text === name[block] ? text : `${text} · ${name[block]}`;
+        select.append(element("option", { value: block, selected: block === chosen }, words));
+      });
+      select.addEventListener("change", () => {
+        if (side) app.set({ compare: Number(select.value) });
+        else app.choose(Number(select.value), "beside");
+      });
+      return element("div", { class: "whose" }, swatch(side), select);
+    });
+    return element(
+      "header",
+      null,
+      button,
+      element("p", { class: "eyebrow" }, "Side by side"),
+      element("h2", { id: "why-name" }, id[pair[0]] + " and " + id[pair[1]]),
+      element("div", { class: "choices" }, ...choices),
+    );
+  }
+
+  /* Which line and which bar is whose: a full one is the first's, a striped one the second's. */
+  const swatch = (side) => element("span", { class: "whose-mark side-" + side, "aria-hidden": "true" });
+
+  function facts(app, pair) {
+    const { blocks, days: known } = app.data;
+    const { today } = known;
+    const place = (list) => (block) => {
+      const entry = list.find((one) => one.block === block);
+      return entry ? "No. " + entry.rank : "–";
+    };
+    const metres = (values, figures) => (block) =>
+      page.isKnown(values[block]) ? figures(values[block]) + "\u00a0m" : "not known";
+    const rows = [
+      ["Name", (block) => blocks.name[block]],
+      ["Cultivar", (block) => blocks.cultivar[block] || "not known"],
+      ["Area", (block) => page.area(blocks.area[block], app.units)],
+      ["Above sea level", metres(blocks.elevation, Math.round)],
+      ["Deep in its cool pool", metres(blocks.pool_depth, page.two)],
+      ["Spray order", (block) => sprayPlace(app, block)],
+      ["Scouting order", place(app.data.scouting)],
+      ["Class today", (block) => page.chip(app, app.classOn(block, today))],
+      ["Hazard ahead", (block) => page.two(blocks.ahead[block])],
+      ["Last look", (block) => page.ago(blocks.looked[block])],
+      ["Protection left", (block) => page.percent(app.protectionOn(block, today))],
+      [`Susceptible ${app.words.organs}`, (block) => page.percent(app.stageOn(block, today))],
+      ["Coldest, warmest today", (block) => `${page.degrees(app.minimumOn(block, today), app.units)}, ${page.degrees(app.maximumOn(block, today), app.units)}`],
+    ];
+    const heads = ["", ...pair.map((block) => blocks.id[block])].map((words, place_) =>
+      element("th", { scope: "col" }, place_ ? swatch(place_ - 1) : element("span", { class: "unseen" }, "What"), words),
+    );
+    const lines = rows.map(([words, told]) =>
+      element("tr", null, element("th", { scope: "row" }, words), ...pair.map((block) => element("td", null, told(block)))),
+    );
+    return element(
+      "table",
+      { class: "two" },
+      element("caption", { class: "unseen" }, "What is known of both"),
+      element("thead", null, element("tr", null, ...heads)),
+      element("tbody", null, ...lines),
+    );
+  }
+
+  function sprayPlace(app, block) {
+    const entry = app.data.spray.entries.find((one) => one.block === block);
+    if (entry) return "No. " + entry.rank;
+    if (app.barred.has(block)) return "cannot now";
+    return app.notWorth.has(block) ? "not worth it" : "not ranked";
+  }
+
+  /* From 1, which changes nothing, to the value: the bars of a block add up to its hazard. */
+  function factors(app, pair) {
+    const { id } = app.data.blocks;
+    const { rows, total } = page.ratios(app, ...pair);
+    const logs = rows
+      .flatMap((row) => [row.value, row.other])
+      .filter((value) => page.isKnown(value) && value > 0)
+      .map(Math.log10);
+    const low = Math.min(-1, Math.floor(Math.min(0, ...logs)));
+    const high = Math.max(0.5, ...logs);
+    const axis = { low, high, at: (value) => (100 * (Math.log10(value) - low)) / (high - low) };
+    const whole = total === null ? "No ratio: a factor is not known, or is 0." : `All eight together: ×\u202f${page.two(total)}.`;
+    return element(
+      "section",
+      null,
+      element("h3", null, "Factors of both"),
+      element("p", { class: "note" }, `Bars run from 1 to the left where a factor lowers the hazard, to the right where it raises it, all on one log axis. × is ${id[pair[0]]} over ${id[pair[1]]}.`),
+      ticks(axis),
+      ...rows.map((row) => factor(row, axis)),
+      element("p", { class: "total" }, whole),
+    );
+  }
+
+  function ticks(axis) {
+    const marks = [];
+    for (let power = axis.low; power <= axis.high; power++) {
+      const mark = element("span", null, String(Number(Math.pow(DECADE, power).toPrecision(1))));
+      mark.style.left = axis.at(Math.pow(DECADE, power)) + "%";
+      marks.push(mark);
+    }
+    return element("div", { class: "scale", "aria-hidden": "true" }, ...marks);
+  }
+
+  function factor(row, axis) {
+    const ratio = row.ratio === null ? "no ratio" : "×\u202f" + page.three(row.ratio);
+    return element(
+      "div",
+      { class: "both" },
+      element("span", { class: "name" }, row.factor.name),
+      element("span", { class: "ratio" }, ratio),
+      ...[row.value, row.other].flatMap((value, side) => [
+        bar(value, axis, side),
+        element("span", { class: "value" }, page.two(value)),
+      ]),
+    );
+  }
+
+  function bar(value, axis, side) {
+    const fill = element("span", { class: "fill side-" + side });
+    const track = element("span", { class: "track", "aria-hidden": "true" }, fill);
+    track.style.setProperty("--one", axis.at(1) + "%");
+    if (!page.isKnown(value)) return track;
+    const [one, end] = [axis.at(1), value > 0 ? axis.at(value) : 0];
+    fill.style.left = Math.min(one, end) + "%";
+    fill.style.width = Math.abs(end - one) + "%";
+    return track;
+  }
+
+  function days(app) {
+    return element(
+      "section",
+      null,
+      element("h3", null, "Days of both"),
+      element("div", { class: "chart-place" }),
+      element("p", { class: "day-facts" }),
+    );
+  }
+
+  /* What both are on the day shown. */
+  page.besideWords = function (app) {
+    const { day, data } = app;
+    const told = [app.selected, app.compare].map(
+      (block) => `${data.blocks.id[block]} index ${page.two(app.hazardOn(block, day))}`,
+    );
+    return [element("strong", null, data.days.words[day] + ": "), told.join("; ") + "."];
+  };
+})(window.mangoPage);
