@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from geo.rounds.day_round import Stop
-from geo.rounds.order import SprayOrder
+from geo.rounds.order import CannotNow, SprayOrder
 from geo.rounds.ready import ReadyRound
 from geo.season.farm import Farm
 from geo.windows.ask_material import planned
@@ -90,6 +90,8 @@ def day_notes(
         yield "No hour of forecast is known: nothing is planned."
     elif not order.entries:
         yield _no_entries(order)
+    elif order.cannot_now:
+        yield _closed(order)
     if ready.hours <= 0.0:
         yield "There are no hours of work: nothing is planned."
     for number, sprayer in enumerate(ready.sprayers):
@@ -115,11 +117,28 @@ def _without_label(farm: Farm) -> Iterator[str]:
         )
 
 
+def _closed(order: SprayOrder) -> str:
+    """Return which blocks a rule keeps out of the round: none is missing without a word."""
+    by_rule: dict[str, list[str]] = {}
+    for held in order.cannot_now:
+        by_rule.setdefault(_title(held), []).append(held.block)
+    told = "; ".join(f"{title}: {_names(sorted(blocks))}" for title, blocks in by_rule.items())
+    return f"Closed today, {len(order.cannot_now)} in all: {told}."
+
+
+def _title(held: CannotNow) -> str:
+    return (held.title or held.rule).partition(":")[0]
+
+
+def _names(blocks: Sequence[str]) -> str:
+    more = f" and {len(blocks) - MOST_NAMED} more" if len(blocks) > MOST_NAMED else ""
+    return ", ".join(blocks[:MOST_NAMED]) + more
+
+
 def _no_entries(order: SprayOrder) -> str:
     if not order.cannot_now:
         return "No block is worth a spray today: nothing is planned."
-    titles = (held.title or held.rule for held in order.cannot_now)
-    rules = ", ".join(dict.fromkeys(title.partition(":")[0] for title in titles))
+    rules = ", ".join(dict.fromkeys(_title(held) for held in order.cannot_now))
     return f"No block is open today: {len(order.cannot_now)} are closed by {rules}."
 
 
@@ -142,11 +161,9 @@ def beyond_words(order: SprayOrder, stops: Sequence[Stop]) -> Iterator[str]:
     within = {entry.block: entry.is_within for entry in order.entries}
     beyond = list(dict.fromkeys(stop.block for stop in stops if within[stop.block] is False))
     if beyond:
-        named = ", ".join(beyond[:MOST_NAMED])
-        more = f" and {len(beyond) - MOST_NAMED} more" if len(beyond) > MOST_NAMED else ""
         yield (
             "Time is left over, or the way leads by, for blocks that the hours do not reach by "
-            f"rank: {named}{more}."
+            f"rank: {_names(beyond)}."
         )
 
 
