@@ -53,7 +53,7 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
 
 def _scouting_lines(scouting: ScoutingOrder, *, width: int) -> Iterator[str]:
     """Return where to look first; hours only of blocks that have their own."""
-    yield f"Scout first. {scouting.when}"
+    yield f"Scout first. {scouting.when} {scouting.rule}"
     is_same = len({walk.when for walk in scouting.entries}) == 1
     for walk in scouting.entries[:SCOUTED_FIRST]:
         yield f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}"

@@ -90,9 +90,10 @@ def walk_lines(farm: "Farm", planned: "Walk", disease: str) -> Iterator[str]:
     yield f"     {planned.start} at {planned.returns:%H:%M}"
     yield ""
     known = " (proven: no walk in that time collects more)" if planned.is_proven else ""
+    among = "block" if planned.chosen_among == 1 else f"{planned.chosen_among} blocks"
     yield (
         f"{planned.metres / 1000:.1f} km, on {planned.ways}; {planned.value_share:.0%} of the "
-        f"value of looking of the {planned.chosen_among} blocks chosen among{known}"
+        f"value of looking of the {among} chosen among{known}"
     )
     for one in planned.left_out[:LEFT_OUT_SHOWN]:
         yield f"  not on it: {one.entry.rank:>2}. {one.entry.block:<{width}}  {one.reason}"

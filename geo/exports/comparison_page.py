@@ -19,6 +19,7 @@ from geo.exports.season_page import STYLES, block_section
 from geo.exports.templates import filled, joined
 from geo.ranking.comparison import Comparison
 from geo.ranking.sentences import because, two_digits
+from geo.scouting.look import effect_words
 from geo.season.farm import Farm
 
 LONGEST_BAR = 44.0  # units, for the largest ratio of the table
@@ -84,6 +85,7 @@ def comparison_html(*, farm: Farm, season: xr.Dataset, compared: SideBySide) -> 
         cultivars=cultivar_cells(compared.cultivars),
         trials=trial_cells(compared.trials, frame),
         untreated=compared.untreated,
+        effect=effect_words(compared.disease.organs),
         words=words,
         cautions=CAUTIONS,
     )

@@ -108,11 +108,36 @@ def proof_words(look: Look, block: int, organs: str) -> str:
         One or two plain sentences.
     """
     trees, each = int(look.trees[block]), look.organs_per_tree
-    sure = _per_cent(values("scouting", "look")["confidence"])
+    confidence, many = values("scouting", "look")["confidence"], trees * each
+    # Drawn one by one, so many would leave the same share open.
+    alone = np.log1p(-confidence) / np.log1p(-look.left[block])
     return (
-        f"Look at {each} {organs} on each of {trees} trees. None of {trees * each} would still "
-        f"leave up to {_per_cent(look.left[block])} % infected ({sure} % sure, clumping "
-        "on trees counted in)."
+        f"Look at {each} {organs} on each of {trees} trees. None of {many} would still leave up "
+        f"to {_per_cent(look.left[block])} % infected ({_per_cent(confidence)} % sure; clumped on "
+        f"trees they prove what {alone:.0f} one by one would: design effect {many / alone:.1f})."
+    )
+
+
+def effect_words(organs: str) -> str:
+    """
+    Return by how much clumping widens the interval of a count.
+
+    Parameters
+    ----------
+    organs : str
+        What people count.
+
+    Returns
+    -------
+    str
+        One plain sentence, with the design effect as a number and what it rests on.
+    """
+    table = values("scouting", "look")
+    each, likeness = int(table["organs_per_tree"]), table["aggregation"]
+    effect = design_effect(organs_per_tree=each, aggregation=likeness)
+    return (
+        f"Intervals take {each} {organs} of a tree for {each / effect:.1f} drawn one by one: "
+        f"design effect {effect:.1f} (likeness on a tree {likeness:.1f}, assumed)."
     )
 
 

@@ -6,8 +6,9 @@ import xarray as xr
 from geo.arrays import BoolArray, FloatArray, IntArray
 from geo.ranking.layer import spores_doubt, stage_doubt_ahead
 from geo.reference.diseases import disease_with
+from geo.reference.number import values
 from geo.scouting.known import known_of
-from geo.scouting.look import Look, look_at, proof_words
+from geo.scouting.look import Look, effect_words, look_at, proof_words
 from geo.scouting.order import CLOSED, DRAWN, DUE, VALUE, ScoutingEntry, ScoutingOrder
 from geo.scouting.sanitation import sanitation_words
 from geo.scouting.value import chance_of_other_decision, hazard_cases, value_of_knowing
@@ -29,6 +30,7 @@ SIDE_WORDS = {
     0: "Its hazard is near the middle block's: a look may decide on which side it is.",
     1: "Its hazard is well above the middle block's: a look hardly changes that.",
 }
+MINUTES_AN_HOUR = 60.0  # by definition
 RARELY = 0.05  # our choice: a look that changes fewer decisions hardly changes one
 
 
@@ -113,7 +115,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
         today=farm.today,
         entries=entries,
         when=farm_words(hours, has_labels=farm.labels is not None),
-        rule=_rule_words(farm.settings),
+        rule=f"{_rule_words(farm.settings)} {effect_words(disease.organs)}",
     )
 
 
@@ -155,8 +157,10 @@ def _order(
 
 
 def _rule_words(settings: Settings) -> str:
+    minutes = values("scouting", "look")["hours_per_tree"] * MINUTES_AN_HOUR
     return (
         f"Blocks not counted for {settings.visit_interval_days} days are due and come first; "
         f"{settings.random_share * 100:.0f} % of the places are drawn by lot, by the date "
-        "(both assumed unless set)."
+        "(both assumed unless set). The value of looking is that of an hour at the trees, "
+        f"{minutes:.0f} minutes each (assumed); a planned walk adds the way between them."
     )

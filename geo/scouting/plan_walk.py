@@ -12,7 +12,7 @@ from geo.routing.solver import solve
 from geo.routing.visits import Tour, Vehicle, Visit, VisitProblem
 from geo.scouting.candidates import Candidate, candidates_of
 from geo.scouting.inside_walk import MINUTES_AN_HOUR
-from geo.scouting.order import ScoutingEntry, ScoutingOrder
+from geo.scouting.order import DRAWN, ScoutingEntry, ScoutingOrder
 from geo.scouting.paths import Paths, Start
 from geo.scouting.walk import Morning, NotWalked, Walk, WalkStop, WalkVisit
 from geo.season.farm import Farm
@@ -91,7 +91,9 @@ def plan_walk(
         is_proven=tour.is_proven,
         ways=paths.words,
         visits=visits,
-        left_out=_left_out(candidates, tour, later, morning=morning, hours=hours),
+        left_out=_left_out(
+            candidates, tour, later, travel=paths.minutes(start), morning=morning, hours=hours
+        ),
         way=way,
     )
 
@@ -180,27 +182,42 @@ def _left_out(
     tour: Tour,
     later: tuple[ScoutingEntry, ...],
     *,
+    travel: FloatArray,
     morning: Morning,
     hours: float,
 ) -> tuple[NotWalked, ...]:
-    found = [_why_not(candidates[visit], morning=morning, hours=hours) for visit in tour.left_out]
+    taken = [one.entry for visit, one in enumerate(candidates) if visit not in tour.left_out]
+    lots = ", ".join(entry.block for entry in taken if entry.chosen == DRAWN)
+    # A lot may stand for little value: then the others are not worth more, but go first.
+    others = "In the time there is, others together are worth more."
+    if lots:
+        is_alone = all(entry.chosen == DRAWN for entry in taken)
+        rest = "it does not fit in the time" if is_alone else "others fit the time better"
+        others = f"Drawn by lot and kept: {lots}. With that, {rest}."
+    found = []
+    for visit in tour.left_out:
+        one, place = candidates[visit], visit + 1
+        round_trip = one.walk.minutes + float(travel[0, place] + travel[place, 0])
+        why = _why_not(one, round_trip, morning=morning, hours=hours) or others
+        found.append(NotWalked(one.entry, why))
     found += [NotWalked(entry, "Further down the order than the time reaches.") for entry in later]
     return tuple(sorted(found, key=lambda one: one.entry.rank))
 
 
-def _why_not(one: Candidate, *, morning: Morning, hours: float) -> NotWalked:
+def _why_not(one: Candidate, round_trip: float, *, morning: Morning, hours: float) -> str:
+    """Return why a block cannot be walked at all; empty where it could be, in place of others."""
     block, takes = one.entry.block, f"Its look takes {one.walk.minutes:.0f} minutes"
     if block not in morning.hours:
-        words = one.entry.when or "Nobody should walk there in these hours."
-    elif one.walk.minutes > hours * MINUTES_AN_HOUR:
-        words = f"{takes} alone."
-    elif _open_minutes(block, morning) < one.walk.minutes:
-        words = f"{takes}, and it is not open so long."
+        return one.entry.when or "Nobody should walk there in these hours."
+    if one.walk.minutes > hours * MINUTES_AN_HOUR:
+        return f"{takes} alone."
+    if _open_minutes(block, morning) < one.walk.minutes:
         if ends := morning.re_entry_ends.get(block):
-            words = f"{words[:-1]}: do not enter before {ends:%d %b %H:%M}."
-    else:
-        words = "In the time there is, others together are worth more."
-    return NotWalked(one.entry, words)
+            return f"{takes}, and it is not open so long: do not enter before {ends:%d %b %H:%M}."
+        return f"{takes}, and it is not open so long."
+    if round_trip > hours * MINUTES_AN_HOUR:
+        return f"{takes}, {round_trip:.0f} with the way there and back."
+    return ""
 
 
 def _open_minutes(block: str, morning: Morning) -> float:

@@ -66,3 +66,8 @@ def test_a_walk_past_all_leaves_nobody_out_and_says_when_it_is_proven(planned: W
     whole = replace(planned, left_out=(), is_proven=True, value_share=1.0)
     lines = list(walk_lines(demo_outcome().farm, whole, "mildew"))
     assert "no walk in that time collects more" in lines[-1]
+
+
+def test_one_block_alone_is_not_counted_as_several(planned: Walk) -> None:
+    said = "\n".join(walk_lines(demo_outcome().farm, replace(planned, chosen_among=1), "mildew"))
+    assert "value of looking of the block chosen among" in said

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from geo.scouting.look import count_words, look_at, proof_words
+from geo.scouting.look import count_words, effect_words, look_at, proof_words
 
 
 def test_a_block_without_known_disease_gets_enough_trees_to_find_one_in_twenty() -> None:
@@ -25,7 +25,16 @@ def test_finding_nothing_is_never_said_to_prove_anything_clean() -> None:
     words = proof_words(look_at(np.array([0.0])), 0, "leaves")
     assert words == (
         "Look at 10 leaves on each of 11 trees. None of 110 would still leave up to 5.0 % "
-        "infected (95 % sure, clumping on trees counted in)."
+        "infected (95 % sure; clumped on trees they prove what 59 one by one would: design effect "
+        "1.9)."
+    )
+    # 0.95^59 is 0.0485: the sample of 59 that finds one in twenty, from the closed form.
+
+
+def test_the_design_effect_of_counts_is_printed_as_a_number() -> None:
+    assert effect_words("panicles") == (
+        "Intervals take 10 panicles of a tree for 3.6 drawn one by one: design effect 2.8 "
+        "(likeness on a tree 0.2, assumed)."
     )
 
 

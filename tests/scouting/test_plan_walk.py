@@ -145,10 +145,34 @@ def test_where_there_is_no_time_nobody_walks_and_it_says_so(farm_made: Made) -> 
     assert walk.way == ()
     assert walk.value_share == walk.metres == 0.0
     assert walk.left_out[0].reason.endswith(" minutes alone.")
-    short = planned(farm_made, hours=0.8)
+    short = planned(farm_made, hours=1.0)
     assert "In the time there is, others together are worth more." in {
         one.reason for one in short.left_out
     }
+
+
+def test_what_is_left_out_for_a_lot_is_not_said_to_be_worth_less(farm_made: Made) -> None:
+    lot = order_of(entry(1, "B07", score=0.0, why=DRAWN), entry(2, "B01"), entry(3, "B02"))
+    alone = planned(farm_made, hours=1.0, order=lot)
+    assert [visit.entry.block for visit in alone.visits] == ["B07"]
+    assert {one.reason for one in alone.left_out} == {
+        "Drawn by lot and kept: B07. With that, it does not fit in the time."
+    }
+    both = planned(farm_made, hours=1.5, order=lot)
+    assert {visit.entry.block for visit in both.visits} > {"B07"}
+    assert {one.reason for one in both.left_out} == {
+        "Drawn by lot and kept: B07. With that, others fit the time better."
+    }
+
+
+def test_a_block_too_far_to_reach_and_leave_in_the_time_says_so(farm_made: Made) -> None:
+    look = planned(farm_made, hours=4.0).visits[0]
+    minutes = (look.leaves - look.arrives).total_seconds() / 60
+    order = order_of(look.entry)
+    walk = planned(farm_made, hours=(minutes + 0.5) / 60, order=order)
+    assert not walk.visits
+    assert walk.left_out[0].reason.startswith(f"Its look takes {minutes:.0f} minutes, ")
+    assert walk.left_out[0].reason.endswith(" with the way there and back.")
 
 
 def test_a_block_that_is_not_open_so_long_is_left_out(farm_made: Made) -> None:
