@@ -1,6 +1,6 @@
 """The still version of the page: for the printer, and for where scripts do not run."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Any
 
 import numpy as np
@@ -34,11 +34,14 @@ from geo.exports.page_words import (
 from geo.exports.templates import filled
 from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.sentences import two_digits
-from geo.rounds.order import SprayOrder
+from geo.rounds.order import CannotNow, NotWorth, SprayOrder
+from geo.scouting.order import ScoutingEntry
 from geo.season.farm import Farm
 
 MOST_BLOCKS = 1000
 MOST_ROWS = 200
+# Our own choice: what the first sheet of A4 holds beside map and key.
+BRIEF_ROWS, BRIEF_NAMES = 36, 24
 # Pixels on the screen, and so that map and key share the first sheet of A4.
 WIDTH, HEIGHT = 700.0, 430.0
 
@@ -85,6 +88,8 @@ def paper_html(
         has_hours=has_hours(spray),
         scouting=scouting,
         most_rows=MOST_ROWS,
+        brief_rows=BRIEF_ROWS,
+        listed=_listed,
         label=lambda block: block if names[block] == block else f"{block} · {names[block]}",
         measure=_measure,
         word=class_word,
@@ -99,6 +104,12 @@ def paper_html(
         first_day=day_words(spray.first_day),
         figures=_figures,
     )
+
+
+def _listed(entries: Sequence[CannotNow | NotWorth | ScoutingEntry]) -> str:
+    more = len(entries) - BRIEF_NAMES
+    named = ", ".join(entry.block for entry in entries[:BRIEF_NAMES])
+    return f"{named} and {more} more" if more > 0 else named
 
 
 def _figures(value: float | None) -> str:
