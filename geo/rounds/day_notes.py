@@ -40,8 +40,8 @@ def _labels(farm: Farm) -> Iterator[str]:
     for material in planned(farm):
         if material not in known:
             yield (
-                f"Your label file has no row for {material}, and unknown is closed: copy the row "
-                "from the label."
+                f"Your label file has no usable row for {material}, and unknown is closed: copy "
+                "the row from the label."
             )
 
 

@@ -36,7 +36,8 @@ def test_a_material_without_a_row_on_the_labels_is_named(season) -> None:
     farm = replace(made_farm(mixed_with="copper"), labels=(Label("sulfur"),))
     (first, *_) = notes(farm, season)
     assert first == (
-        "Your label file has no row for copper, and unknown is closed: copy the row from the label."
+        "Your label file has no usable row for copper, and unknown is closed: copy the row from "
+        "the label."
     )
 
 
