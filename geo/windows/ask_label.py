@@ -16,7 +16,7 @@ from geo.windows.forecast import Forecast
 from geo.windows.gate import Gate, Rule, at_least, at_most
 from geo.windows.rules import ON_THE_LABEL
 
-NO_ROW = "no row for it in your label file, and unknown is closed"
+NO_ROW = "no label file with a row for it, and unknown is closed"
 NO_CELL = "not written down in your label file, and unknown is closed"
 
 

@@ -223,7 +223,7 @@ def test_no_row_on_the_label_file_closes_what_needs_one_and_says_so(season) -> N
     for key in ("interval", "season-maximum"):
         found = gate(windows, key)
         assert found.is_closed.all()
-        assert found.rule.standing == "no row for it in your label file, and unknown is closed"
+        assert found.rule.standing == "no label file with a row for it, and unknown is closed"
     cell = replace(farm, labels=(Label("sulfur", season_maximum=np.inf),))
     windows = spray_windows(cell, season)
     assert not gate(windows, "season-maximum").is_closed.any()
