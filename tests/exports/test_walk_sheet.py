@@ -49,6 +49,21 @@ def test_each_tree_has_a_row_with_a_box_for_each_panicle(usual: Walk, sheet: Pat
         assert f"<time>{visit.arrives:%H:%M}</time>" in html
 
 
+def test_sums_typed_back_name_their_disease(farm_made: Made, usual: Walk) -> None:
+    html = walk_html(farm=farm_made.farm, walk=usual, disease="leaf_mildew")
+    assert "disease (powdery mildew on leaves), inspected, infected." in html
+
+
+def test_a_name_that_is_written_from_the_right_turns_no_hours_round(
+    farm_made: Made, usual: Walk
+) -> None:
+    block = usual.visits[0].entry.block
+    blocks = farm_made.farm.blocks.assign(name="east \u202e tsew")
+    html = walk_html(farm=replace(farm_made.farm, blocks=blocks), walk=usual, disease="leaf_mildew")
+    assert f"<b><bdi>{block}</bdi></b> <bdi>east \u202e tsew</bdi>, " in html
+    assert "<small><bdi>east \u202e tsew</bdi></small>" in html
+
+
 def test_it_says_who_may_not_be_entered_and_what_stands_next(usual: Walk, sheet: Path) -> None:
     html = sheet.read_text("utf-8")
     assert "B01: do not enter before Wed 14 Aug 09:30." in html

@@ -26,7 +26,12 @@ def entry(rank: int, block: str, *, score: float = 1.0, count: int = 5, why: str
         trees=count,
         organs_per_tree=10,
         share_left=0.05,
-        proof=f"Look at 10 panicles on each of {count} trees. None of {10 * count} would prove it.",
+        # As long as a real one, or no test of the sheet's one page means anything.
+        proof=(
+            f"Look at 10 panicles on each of {count} trees. None of {10 * count} would still "
+            "leave up to 5.5 % infected (95 % sure; clumped on trees they prove what 53 one by "
+            "one would: design effect 1.9)."
+        ),
         reason="Nobody has looked.",
     )
 
