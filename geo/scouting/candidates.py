@@ -111,17 +111,23 @@ def _prizes(order: ScoutingOrder, looking: FloatArray, *, is_within: BoolArray) 
     """
     Return what the walk counts each block for.
 
-    An hour is never worth less than in any block behind it in the order, and a block that is due
-    counts more by the best hour there is. A block drawn by lot that the time would reach, were
-    the order walked as it stands, counts more than all others: a lot that is only kept where it is
-    on the way tells nothing.
+    An hour is never worth less than in any block behind it in the order that is due as well, or is
+    not due either; in a block that is due it counts more by the best hour there is. A block drawn
+    by lot that the time would reach, were the order walked as it stands, counts more than all
+    others: a lot that is only kept where it is on the way tells nothing.
     """
     score = np.array([entry.score for entry in order.entries])
-    ahead = np.maximum.accumulate(score[::-1])[::-1]
     chosen = np.array([entry.chosen for entry in order.entries])
-    worth = np.maximum(ahead, LEAST_WORTH) + DUE_WORTH * (chosen == DUE)
+    is_due = chosen == DUE
+    # Apart, or the best block that is not due would make all due ones before it worth the same.
+    ahead = np.where(is_due, _best_from_here(score * is_due), _best_from_here(score * ~is_due))
+    worth = np.maximum(ahead, LEAST_WORTH) + DUE_WORTH * is_due
     prizes: FloatArray = worth * looking
     return prizes + np.where((chosen == DRAWN) & is_within, prizes.sum(), 0.0)
+
+
+def _best_from_here(score: FloatArray) -> FloatArray:
+    return np.maximum.accumulate(score[::-1])[::-1]
 
 
 def _looking_hours(entry: ScoutingEntry) -> float:

@@ -43,8 +43,18 @@ def test_an_hour_is_never_worth_less_than_behind_it_and_due_ones_count_for_more(
     )
     # Four trees take a fifth of an hour.
     worth = [one.prize / 0.2 for one in found]
-    np.testing.assert_allclose(worth, [0.8 + DUE_WORTH, 0.8, 0.8, LEAST_WORTH])
+    np.testing.assert_allclose(worth, [LEAST_WORTH + DUE_WORTH, 0.8, 0.8, LEAST_WORTH])
     np.testing.assert_allclose([one.value / 0.2 for one in found], [0.0, 0.3, 0.8, 0.0])
+
+
+def test_of_due_blocks_the_one_of_more_value_counts_more_whatever_stands_behind() -> None:
+    found, _ = candidates(
+        entry(1, "B01", score=0.7, count=4, why=DUE),
+        entry(2, "B02", score=0.1, count=4, why=DUE),
+        entry(3, "B06", score=1.0, count=4),
+    )
+    worth = [one.prize / 0.2 for one in found]
+    np.testing.assert_allclose(worth, [0.7 + DUE_WORTH, 0.1 + DUE_WORTH, 1.0])
 
 
 def test_a_block_drawn_within_reach_outweighs_all_others() -> None:
