@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from geo.cli.speech import CAUTION, days_told, pool_lines, print_paths
+from geo.rounds.open_words import open_words
 from geo.rounds.order import CannotNow, SprayOrder
 from geo.scouting.order import ScoutingOrder
 
@@ -34,7 +35,9 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
     width = max(map(len, outcome.season.block.values.tolist()))
     typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {days_told(outcome)}")
     typer.echo("")
-    for line in (*_order_lines(spray, width=width), *_apart_lines(spray)):
+    place = {block: i for i, block in enumerate(outcome.season.block.values.tolist())}
+    hours = open_words(outcome.windows, [place[entry.block] for entry in spray.entries])
+    for line in (*_order_lines(spray, width=width), *hours, *_apart_lines(spray)):
         typer.echo(line)
     for line in (*_cannot_now_lines(spray.cannot_now, width=width), *spray.not_asked):
         typer.echo(line)

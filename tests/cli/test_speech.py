@@ -37,6 +37,12 @@ def test_a_long_list_of_what_is_not_worth_it_is_cut_short(capsys) -> None:
         assert sentence in said
 
 
+def test_the_open_hours_of_the_day_stand_in_the_summary_with_what_closes_its_ends(capsys) -> None:
+    print_summary(demo_outcome(), {})
+    (line,) = (one for one in capsys.readouterr().out.splitlines() if one.startswith("Open today"))
+    assert line.startswith("Open today: 11:00 to 18:00. Before that closed by: Too little wind")
+
+
 def test_a_value_hardly_past_its_limit_is_not_printed_like_the_limit(capsys) -> None:
     demo = demo_outcome()
     hot = next(one for one in demo.spray.cannot_now if one.rule == "sulfur-heat")
