@@ -11,8 +11,9 @@ from geo.inputs.amounts import COLUMNS as AMOUNTS
 from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
-from geo.inputs.reading import GROUP_FROM, Reading
+from geo.inputs.reading import Reading
 from geo.inputs.several import named_blocks, named_materials
+from geo.inputs.spray_twins import hold_twins
 from geo.reference.number import values
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
@@ -59,9 +60,8 @@ def read_diary(
     """
     taken = "no sprays, so every block counts as unprotected"
     table = read_notes(reading, columns=COLUMNS, code="E-DIARY-MISSING", taken=taken)
-    moments = local_moments(
-        reading, dates(reading, table["date"]), table["time"].replace("", USUAL_TIME), zone=zone
-    )
+    days = dates(reading, table["date"])
+    moments = local_moments(reading, days, table["time"].replace("", USUAL_TIME), zone=zone)
     reading.check()
     material = named_materials(reading, table["material"], materials)
     lost = material.index[material.isna()]
@@ -82,8 +82,10 @@ def read_diary(
     sprays["time"] = moments.reindex(sprays.index)
     for column in ("date", *AMOUNTS):
         sprays[column] = table[column].reindex(sprays.index)
-    is_again = _hold_twins(reading, sprays, blocks)
-    sprays = sprays[~is_again]
+    told = sprays.assign(
+        day=days.reindex(sprays.index), clock=_starts(table["time"], moments).reindex(sprays.index)
+    )
+    sprays = sprays[~hold_twins(reading, told, blocks)]
     reading.used = sprays.index.nunique()
     reading.held = len(table) - reading.used
     return sprays
@@ -162,27 +164,6 @@ def _note_oil(reading: Reading, done: pd.DataFrame) -> None:
         reading.add(Outcome.NOTE, "E-OIL-SULFUR", "column material", found=found, fix=fix)
 
 
-def _hold_twins(reading: Reading, sprays: pd.DataFrame, blocks: Sequence[str]) -> pd.Series:
-    """Return which sprays stand there already: same block, material and time."""
-    same = ["block", "material", "time"]
-    is_again = sprays.duplicated(same)
-    row = pd.Series(sprays.index, index=range(len(sprays)), name="row")
-    first = row.groupby([sprays[name].to_numpy() for name in same]).transform("first")
-    twins = pd.DataFrame({"row": row, "first": first, "block": sprays["block"].to_numpy()})
-    pairs = twins[is_again.to_numpy()].groupby(["row", "first"], sort=False)["block"]
-    fix = "Take one of them out, or mend its date or time"
-    if len(pairs) >= GROUP_FROM:
-        rows = twins["row"][is_again.to_numpy()]
-        at = f"rows {rows.min()} to {rows.max()} ({len(pairs)} of them) column block_id"
-        a, b = next(iter(pairs.groups))
-        found = f"sprays that stand there twice, first of all in row {b} and row {a}, count once"
-        reading.add(Outcome.HOLD, "E-ROW-TWICE", at, found=found, fix=fix)
-        return is_again
-    for (later, earlier), which in pairs:
-        named = ", ".join(quoted(blocks[block]) for block in which.unique())
-        place = f"row {earlier}" if earlier != later else f"the same row {later}"
-        found = f"{named} with the same material and time as in {place}: counted once"
-        reading.add(
-            Outcome.HOLD, "E-ROW-TWICE", f"row {later} column block_id", found=found, fix=fix
-        )
-    return is_again
+def _starts(written: pd.Series, moments: pd.Series) -> pd.Series:
+    """Return starts of which two ways of writing one are the same; empty where none is told."""
+    return moments.astype(str).where(written != "", "")

@@ -221,7 +221,15 @@ CASES = {
     "T11": (
         more_diary("2026-02-03,06:30,B3,copper"),
         "HOLD E-ROW-TWICE diary.csv 4 block_id B3",
-        "row 3: counted once",
+        "row 3, and no other start: counted once",
+    ),
+    "T11 the second without a start": (
+        amounts(
+            "2026-02-02,06:30,B1,sulfur,2.5,kg/ha,2.25,\n2026-02-02,,B1,sulfur,2.4,kg/ha,2.25,"
+        ),
+        "HOLD E-ROW-TWICE diary.csv 3 block_id B1",
+        "as in row 2",
+        "start time",
     ),
     "T12": (
         more_diary("2026-02-02,,B3,Sulfur + copper (tank mix)"),
@@ -357,6 +365,15 @@ def test_the_fault_is_told_as_the_catalogue_asks(farm, name):
     spoil, told, *words = CASES[name]
     spoil(farm)
     assert_told(farm.check(), told, *words)
+
+
+def test_t11_two_sprays_of_a_day_count_twice_if_they_start_apart_or_differ_in_rate(farm):
+    first = "2026-02-02,06:30,B1,sulfur,2.5,kg/ha,2.25,\n"
+    for other in ("2026-02-02,16:30,B1,sulfur,2.5", "2026-02-02,,B1,sulfur,1.5"):
+        amounts(f"{first}{other},kg/ha,2.25,")(farm)
+        checked = farm.check()
+        assert "E-ROW-TWICE" not in checked.codes()
+        farm.swap("farm.toml", '[files]\nlabels = "labels.csv"\n', "[files]\n")
 
 
 def test_t16_hidden_rows_and_further_sheets_are_told(farm):
