@@ -106,6 +106,16 @@ forecast_wind_height = 10.0
 #   [forecast]
 #   wind_height = 10.0
 
+# If the file of outlines has several layers, name the one that is meant; and say whether lines
+# walked around a block, with ends within 10 m of each other, are outlines.
+# [outlines]
+# layer = "blocks"
+# close_lines = true
+
+# Whether "all" in the diary means every block.
+# [diary]
+# all_means_every_block = true
+
 [plan]
 # Days the order looks ahead, today included.
 horizon_days = 3

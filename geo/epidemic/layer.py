@@ -102,7 +102,7 @@ def _removed(season: xr.Dataset) -> FloatArray:
     counts = np.zeros((2, season.sizes["block"], season.sizes["day"]))
     kinds = season.act_kind.values.tolist()
     hour = season.act_hour.values
-    counted = np.array([organ in ACTS[kind] for kind in kinds], dtype=bool) & (hour >= 0)
+    counted = np.array([organ in ACTS.get(kind, ()) for kind in kinds], dtype=bool) & (hour >= 0)
     day = np.searchsorted(first, hour, side="right") - 1
     is_washing = np.array([kind == WASHING for kind in kinds], dtype=np.int64)
     where = (is_washing[counted], season.act_block.values[counted], day[counted])

@@ -13,7 +13,7 @@ from geo.inputs.stations import Site
 from geo.inputs.timeline import Timeline
 from geo.season import Variable
 from geo.season import variables as v
-from geo.season.acts import ACTS
+from geo.season.acts import ACTS, UNKNOWN_SPRAY
 from geo.season.contract import check
 
 _HOUR = pd.Timedelta(hours=1)
@@ -174,7 +174,7 @@ def _hours(timeline: Timeline) -> _Arrays:
 
 def _diary(rows: pd.DataFrame, timeline: Timeline) -> _Arrays:
     since = (rows["time"] - timeline.weather.index[0]) / _HOUR
-    is_act = rows["material"].isin(list(ACTS)).to_numpy(dtype=bool)
+    is_act = rows["material"].isin([*ACTS, UNKNOWN_SPRAY]).to_numpy(dtype=bool)
     sprays, acts = rows[~is_act], rows[is_act]
     return {
         v.SPRAY_BLOCK: sprays["block"].to_numpy(np.int64),

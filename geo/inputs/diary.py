@@ -15,6 +15,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.several import named_blocks, named_materials
 from geo.inputs.spray_twins import hold_twins
 from geo.reference.number import values
+from geo.season.acts import UNKNOWN_SPRAY
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
 OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
@@ -32,7 +33,7 @@ def read_diary(
     zone: ZoneInfo,
 ) -> pd.DataFrame:
     """
-    Return the sprays of known blocks with known materials, each once.
+    Return the sprays of known blocks, each once; what is not known as one of its own name.
 
     Parameters
     ----------
@@ -70,10 +71,11 @@ def read_diary(
         table["material"][lost],
         what="material",
         known=materials,
-        so="the row is set aside, and how long to stay out after it is not known here",
+        so="it protects nothing here, and with a label file its block counts as closed to people",
         fix=f"Known are {', '.join(sorted(materials))}; write one row for each of a mixture",
     )
-    lost = lost.union(moments.index[moments.isna()])
+    material = material.fillna(UNKNOWN_SPRAY)
+    lost = moments.index[moments.isna()]
     names = named_blocks(reading, table["block_id"], [*blocks, *held])
     block = known_blocks(reading, names, known=blocks, held=held, lost=lost)
     sprayed = pd.DataFrame({"block": block[block.notna() & ~block.index.isin(lost)]})
@@ -86,7 +88,7 @@ def read_diary(
         day=days.reindex(sprays.index), clock=_starts(table["time"], moments).reindex(sprays.index)
     )
     sprays = sprays[~hold_twins(reading, told, blocks)]
-    reading.used = sprays.index.nunique()
+    reading.used = _known(sprays)
     reading.held = len(table) - reading.used
     return sprays
 
@@ -143,11 +145,16 @@ def done_sprays(
         fix = "Nothing, or give earlier weather"
         reading.add(Outcome.NOTE, "E-SPRAY-EARLY", "column date", found=found, fix=fix)
     done = sprays[~is_planned & ~is_old]
-    left_out = sprays.index.nunique() - done.index.nunique()
+    left_out = _known(sprays) - _known(done)
     reading.used -= left_out
     reading.held += left_out
     _note_oil(reading, done)
     return done
+
+
+def _known(sprays: pd.DataFrame) -> int:
+    """Return how many rows tell of something that counts."""
+    return int(sprays.index[sprays["material"] != UNKNOWN_SPRAY].nunique())
 
 
 def _note_oil(reading: Reading, done: pd.DataFrame) -> None:

@@ -84,16 +84,31 @@ def _of_drawing(geometry: shapely.Geometry | None, to_degrees: Transformer) -> F
     if geometry.geom_type not in ("Polygon", "MultiPolygon"):
         found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
         fix = "Draw its outline as a polygon"
-        gap = _gap(geometry, to_degrees)
+        gap = gap_of(geometry, to_degrees)
         if gap <= CLOSED_WITHIN_M:
             found += f"; its ends lie {gap:.1f} m apart"
-            fix = "Close the line and save it as a polygon"
+            fix = "Close the line and save it as a polygon, or write close_lines = true under "
+            fix += "[outlines] in farm.toml"
         return "E-OUTLINE-KIND", found, fix
     return None
 
 
-def _gap(geometry: shapely.Geometry, to_degrees: Transformer) -> float:
-    """Return how far the ends of a line are apart, in metres; infinite for what is no line."""
+def gap_of(geometry: shapely.Geometry, to_degrees: Transformer) -> float:
+    """
+    Return how far the ends of a line are apart.
+
+    Parameters
+    ----------
+    geometry : shapely.Geometry
+        As drawn.
+    to_degrees : pyproj.Transformer
+        From the file's system to longitude and latitude.
+
+    Returns
+    -------
+    float
+        In metres; infinite for what is no line.
+    """
     if geometry.geom_type != "LineString" or not is_finite(geometry):
         return np.inf
     longitude, latitude = to_degrees.transform(*shapely.get_coordinates(geometry)[[0, -1]].T)

@@ -127,6 +127,12 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
             code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
             settings.add(outcome, code, at, found=found, fix=fix)
     readings = {role: Reading(role, path) for role, path in farm.files.items() if path.is_file()}
+    if "outlines" in readings:
+        readings["outlines"].layer = farm.layer
+        readings["outlines"].closes_lines = farm.closes_lines
+    for reading in readings.values():
+        reading.all_is_every_block = farm.all_is_every_block
+        reading.near = next(((one.longitude, one.latitude) for one in farm.stations), None)
     if ROLE in readings:
         others = {role: other for role, other in readings.items() if role != ROLE}
         tried(lambda: read_column_map(readings[ROLE], others))

@@ -189,7 +189,8 @@ def _without_gaps(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFra
         missing = int(is_missing[name].sum())
         filled[name] = _bridged(name, series[name].to_numpy(dtype=float))
         if missing:
-            counts.append(f"{missing} h of {COLUMNS[name][0]}")
+            share = 100.0 * missing / len(series)
+            counts.append(f"{missing} h ({share:.2g} %) of {COLUMNS[name][0]}")
     if counts:
         is_short = all(
             end - start <= LONGEST_LINE_HOURS

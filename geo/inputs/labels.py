@@ -74,7 +74,8 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
     )
     values, is_sound = _values(reading, table)
     days, is_dated = _dates(reading, table["label_date"])
-    is_kept = material.notna() & ~is_again & is_sound & is_dated
+    is_old = _stale(reading, table["label_date"], days, today)
+    is_kept = material.notna() & ~is_again & is_sound & is_dated & ~is_old
     forms = _formulations(reading, table["formulation"])
     labels = tuple(
         Label(
@@ -88,7 +89,6 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
         )
         for row in table.index[is_kept]
     )
-    _note_stale(reading, table["label_date"][is_kept], days[is_kept], today)
     reading.used, reading.held = len(labels), len(table) - len(labels)
     return labels
 
@@ -144,15 +144,18 @@ def _formulations(reading: Reading, cells: pd.Series) -> pd.Series:
     return codes.where(is_right, "")
 
 
-def _note_stale(reading: Reading, cells: pd.Series, days: pd.Series, today: date) -> None:
-    is_stale = (pd.Timestamp(today) - days).dt.days > STALE_DAYS
+def _stale(reading: Reading, cells: pd.Series, days: pd.Series, today: date) -> pd.Series:
+    """Return which labels are too old to be believed: what they tell is unknown, and closed."""
+    is_stale = days < pd.Timestamp(today) - pd.Timedelta(days=STALE_DAYS)
     reading.add_rows(
-        Outcome.NOTE,
+        Outcome.HOLD,
         "E-LABEL-STALE",
         cells[is_stale],
-        found="is the date of an old label: it is used, and may have changed since",
-        fix="Check the label in the store",
+        found="is the date of a label more than three years old, which may have changed since: the "
+        "row is set aside",
+        fix="Copy the label in the store, with its own date",
     )
+    return is_stale
 
 
 def _codes(written: str) -> tuple[str, ...]:

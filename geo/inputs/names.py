@@ -10,6 +10,7 @@ import pandas as pd
 from geo.errors import quoted
 
 SUGGESTIONS = 3
+EVERY = ("all", "all blocks", "todos", "todo", "semua", "lahat")  # in the diary, if the farm says
 _PADDING = re.compile(r"(?<!\d)0+(?=\d)")
 
 

@@ -5,7 +5,7 @@ from collections.abc import Collection, Sequence
 import pandas as pd
 
 from geo.errors import Outcome, quoted
-from geo.inputs.names import matched, nearest, plain
+from geo.inputs.names import EVERY, matched, nearest, plain
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.tables import read_table
 
@@ -135,6 +135,9 @@ def hold_unknown(
         if plain(str(name)):
             found = f"is no known {what}"
             advice = f"Mend the name; nearest: {nearest(str(name), known)}"
+        if plain(str(name)) in EVERY:
+            advice = "Name the blocks, or write all_means_every_block = true under [diary] in "
+            advice += "farm.toml"
         reading.add_rows(
             Outcome.HOLD,
             f"E-{what.upper()}-UNKNOWN",

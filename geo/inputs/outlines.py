@@ -143,10 +143,11 @@ def _planted(reading: Reading, texts: pd.Series) -> pd.Series:
     years = pd.to_numeric(texts.replace("", "nan"), errors="coerce").astype(float)
     years = years.where(years.between(OLDEST_PLANTING, LATEST_PLANTING))
     for block in years.index[years.isna() & (texts != "")]:
-        found = f"{quoted(texts[block])} is not a planting year, taken as unknown"
+        found = f"{quoted(texts[block])} is not a planting year: it is set aside, and the age is "
+        found += "taken as unknown"
         fix = "Write the year in four digits"
         at = f"{quoted(block)} column planted"
-        reading.add(Outcome.NOTE, "E-PLANTED", at, found=found, fix=fix)
+        reading.add(Outcome.HOLD, "E-PLANTED", at, found=found, fix=fix)
     return years
 
 

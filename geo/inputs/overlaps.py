@@ -22,7 +22,7 @@ DOUBTFUL_AREA, WRONG_AREA = 0.05, 0.20  # our choice
 
 def note_overlaps(reading: Reading, outlines: gpd.GeoSeries) -> None:
     """
-    Note blocks that lie on each other: both are ranked, and their areas count twice.
+    Say which blocks lie on each other: both are ranked, and the strip counts twice.
 
     Parameters
     ----------
@@ -34,17 +34,20 @@ def note_overlaps(reading: Reading, outlines: gpd.GeoSeries) -> None:
     said = list(_overlaps(outlines))
     fix = "Redraw the line between them, once for both"
     if len(said) >= GROUP_FROM:
-        a, b, shared, _ = max(said, key=lambda pair: pair[2])
+        a, b, shared, share = max(said, key=lambda pair: pair[2])
         found = f"{len(said)} pairs of blocks overlap, the largest by {shared:.0f} m2: {quoted(a)} "
         found += f"and {quoted(b)}; they are ranked all the same"
-        reading.add(Outcome.NOTE, "E-OUTLINE-OVERLAP", "", found=found, fix=fix)
+        outcome = Outcome.HOLD if share > SMALL_SHARE else Outcome.NOTE
+        reading.add(outcome, "E-OUTLINE-OVERLAP", "", found=found, fix=fix)
         return
     for a, b, shared, share in said:
         found = f"overlaps {quoted(b)} by {shared:.0f} m2, {100 * share:.2g} % of the smaller: "
         found += "both are ranked"
+        outcome = Outcome.NOTE
         if share > SMALL_SHARE:
-            found += ", and the strip counts in the area of each"
-        reading.add(Outcome.NOTE, "E-OUTLINE-OVERLAP", quoted(a), found=found, fix=fix)
+            outcome = Outcome.HOLD
+            found += ", and the strip counts in the area of each: keep the two out of sums of area"
+        reading.add(outcome, "E-OUTLINE-OVERLAP", quoted(a), found=found, fix=fix)
 
 
 def _overlaps(outlines: gpd.GeoSeries) -> Iterator[tuple[str, str, float, float]]:

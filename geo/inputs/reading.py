@@ -25,6 +25,8 @@ class Reading:
 
     ``headings`` says how its columns are understood, ``column_map`` what the user wrote about them
     (our column and its unit, by heading), ``counts_from_1904`` how a workbook counts its days.
+    From the settings come ``layer``, ``closes_lines``, ``all_is_every_block`` and ``near``: the
+    longitude and latitude of a station.
     The digest of the run record is that of the very bytes read where they are taken from
     ``content`` (tables and settings). Maps and grids are opened by GDAL itself: their digest is
     taken here, before anybody reads them.
@@ -46,6 +48,10 @@ class Reading:
         self.headings: list[Heading] = []
         self.column_map: dict[str, tuple[str, str]] = {}
         self.counts_from_1904 = False
+        self.layer = ""
+        self.closes_lines = False
+        self.all_is_every_block = False
+        self.near: tuple[float, float] | None = None
         self._content: bytes | None = None
         self._size, self._digest = _size_and_digest(path)
 

@@ -48,6 +48,12 @@ class FarmFile:
         Of the forecast's wind above ground in m.
     settings : Settings
         The user's choices.
+    layer : str
+        Which layer of the file of outlines is meant; empty where it has but one.
+    closes_lines : bool
+        Whether walked lines that end where they began are taken as outlines.
+    all_is_every_block : bool
+        Whether "all" in the diary means every block.
     """
 
     name: str
@@ -57,6 +63,9 @@ class FarmFile:
     stations: tuple[Station, ...]
     forecast_wind_height: float
     settings: Settings
+    layer: str = ""
+    closes_lines: bool = False
+    all_is_every_block: bool = False
 
 
 def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
@@ -123,6 +132,9 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         stations=tuple(stations),
         forecast_wind_height=_forecast_wind_height(values, next(iter(stations), None)),
         settings=Settings(**{key: value for key, value in chosen.items() if value is not None}),
+        layer=values["outlines", "layer"] or "",
+        closes_lines=bool(values["outlines", "close_lines"]),
+        all_is_every_block=bool(values["diary", "all_means_every_block"]),
     )
 
 

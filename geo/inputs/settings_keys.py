@@ -81,6 +81,8 @@ KEYS: dict[str, dict[str, Key]] = {
         **_PLACE,
         "forecast_wind_height": Key(float, low=LOWEST_WIND, high=HIGHEST_WIND),
     },
+    "outlines": {"layer": _TEXT, "close_lines": Key(bool)},
+    "diary": {"all_means_every_block": Key(bool)},
     "forecast": {"wind_height": Key(float, low=LOWEST_WIND, high=HIGHEST_WIND)},
     "plan": {
         "horizon_days": Key(int, low=1, high=14),

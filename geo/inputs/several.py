@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping, Sequence
 import pandas as pd
 
 from geo.errors import Outcome, quoted
-from geo.inputs.names import plain
+from geo.inputs.names import EVERY, plain
 from geo.inputs.reading import GROUP_FROM, Reading
 
 _BETWEEN = re.compile(r"\s*(?:[;,&+\n]|\b(?:and|y|e|et)\b)\s*", re.IGNORECASE)
@@ -36,7 +36,11 @@ def named_blocks(reading: Reading, cells: pd.Series, known: Sequence[str]) -> pd
         written, so that it is held as an unknown block.
     """
     places = {plain(name): name for name in known}
-    read = {cell: _parts(cell, places) for cell in cells.unique()}
+    every = list(known) if reading.all_is_every_block else []
+    read = {
+        cell: every if every and plain(cell) in EVERY else _parts(cell, places)
+        for cell in cells.unique()
+    }
     _say(reading, cells, read, known)
     listed = pd.Series(
         [read[cell] for cell in cells], index=cells.index, name=cells.name, dtype=object

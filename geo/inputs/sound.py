@@ -7,6 +7,7 @@ from pyproj import Geod, Transformer
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.closed_lines import with_lines_closed
 from geo.inputs.faults import CROSSED, fault_of
 from geo.inputs.overlaps import sliver
 from geo.inputs.reading import Reading
@@ -42,6 +43,8 @@ def sound_polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gp
         If the same id is given to two different shapes.
     """
     total = len(features)
+    if reading.closes_lines:
+        features = with_lines_closed(reading, features, key)
     features = without_twins(reading, features, key)
     to_degrees = Transformer.from_crs(features.crs, DEGREES, always_xy=True)
     shapes, is_sound = [], []

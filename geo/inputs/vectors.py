@@ -15,6 +15,7 @@ from geo.errors import InputError, Outcome, quoted
 from geo.inputs.archives import refuse_bomb
 from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
 from geo.inputs.drawn_columns import find_columns
+from geo.inputs.likely_systems import likely_systems
 from geo.inputs.parquet import is_parquet, read_parquet
 from geo.inputs.pointers import head_of, refuse_pointers
 from geo.inputs.reading import Reading
@@ -127,13 +128,25 @@ def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
 
 def _drawn(reading: Reading, encoding: str | None) -> gpd.GeoDataFrame | pd.DataFrame:
     layers = [name for name, kind in pyogrio.list_layers(reading.path) if kind is not None]
-    if len(layers) > 1:
-        names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
-        fix = "Save the one that is meant to a file of its own"
-        raise reading.refused("E-LAYERS", "", found=f"{len(layers)} layers: {names}", fix=fix)
+    if len(layers) > 1 or reading.layer:
+        _refuse_layers(reading, layers)
     note_curves(reading)
     # Rings that are no rings come as None here, and are set aside like empty ones.
-    return pyogrio.read_dataframe(reading.path, on_invalid="ignore", encoding=encoding)
+    return pyogrio.read_dataframe(
+        reading.path, layer=reading.layer or 0, on_invalid="ignore", encoding=encoding
+    )
+
+
+def _refuse_layers(reading: Reading, layers: Sequence[str]) -> None:
+    """Refuse a file of several layers unless the user named one of them."""
+    if reading.layer in layers:
+        return
+    names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
+    found = f"{len(layers)} layers: {names}"
+    if reading.layer:
+        found = f"no layer {quoted(reading.layer)} among {found}"
+    fix = f'Write the one that is meant into farm.toml, under [outlines]: layer = "{layers[0]}"'
+    raise reading.refused("E-LAYERS", "", found=found, fix=fix)
 
 
 def _count(reading: Reading, layer: str) -> str:
@@ -147,6 +160,9 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
         west, south, east, north = frame.total_bounds
         found = "no coordinate system is named; coordinates run from "
         found += f"{west:.6g} to {east:.6g} and {south:.6g} to {north:.6g}"
+        likely = likely_systems((west + east) / 2.0, (south + north) / 2.0, near=reading.near)
+        if likely:
+            found += f"; they would lie near the station in {' or '.join(likely)}"
         fix = "Set the coordinate system the outlines were drawn in and save them again"
         reading.add(Outcome.STOP, "E-CRS-MISSING", "", found=found, fix=fix)
     elif not _leads_to_degrees(frame.crs):

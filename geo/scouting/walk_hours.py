@@ -11,6 +11,7 @@ import xarray as xr
 
 from geo.arrays import BoolArray, FloatArray, IntArray
 from geo.reference.number import values
+from geo.season.acts import UNKNOWN_SPRAY
 from geo.season.between import at_blocks
 from geo.season.farm import Farm
 from geo.season.label import Label
@@ -43,7 +44,8 @@ class WalkHours:
         [h] Shape (block,): end of re-entry, infinite where it is unknown, minus infinite where no
         spray is known to matter.
     closing_spray : numpy.ndarray
-        [1] Shape (block,): the spray that closes, -1 where none does.
+        [1] Shape (block,): the spray that closes, -1 where none does; behind the last of them
+        those of an unknown material.
     is_dewy : numpy.ndarray
         [1] Shape (block,): 1 where dew is computed for the night before, NaN where unknown.
     rain : float
@@ -184,15 +186,18 @@ def _re_entry(
     if labels is None:
         return np.full(blocks, -np.inf), np.full(blocks, -1)
     interval = {label.material: label.re_entry_hours for label in labels}
+    # Sprays of unknown materials stand among the acts: behind the sprays, and never on a label.
+    strange = season["act_kind"].to_numpy().astype(str) == UNKNOWN_SPRAY
     known = np.array(
-        [interval.get(str(name), np.nan) for name in season["spray_material"].to_numpy()],
+        [interval.get(str(name), np.nan) for name in season["spray_material"].to_numpy()]
+        + [np.nan] * int(strange.sum()),
         dtype=float,
     )
-    hour = season["spray_hour"].to_numpy()
+    hour = np.append(season["spray_hour"].to_numpy(), season["act_hour"].to_numpy()[strange])
     # Unknown is closed, as long as any label could ask for.
     unknown = np.where(hour + asked_hours > start, np.inf, -np.inf)
     until, spray = closed_to_people(
-        season["spray_block"].to_numpy(),
+        np.append(season["spray_block"].to_numpy(), season["act_block"].to_numpy()[strange]),
         hour,
         np.where(np.isnan(known), unknown, known),
         block_count=blocks,

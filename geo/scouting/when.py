@@ -82,6 +82,11 @@ def _closed_words(hours: WalkHours, season: xr.Dataset, block: int) -> str:
     spray, until = int(hours.closing_spray[block]), float(hours.closed_until[block])
     if spray < 0:
         return ""
+    if spray >= season.sizes["spray"]:
+        return (
+            "Closed to people: what was sprayed here is no material known here, and unknown is "
+            "closed. Mend its name in the diary, and check the label."
+        )
     material = str(season["spray_material"].values[spray])
     done = _day(hours.clock(float(season["spray_hour"].values[spray])))
     if np.isinf(until):

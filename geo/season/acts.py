@@ -7,3 +7,5 @@ ACTS: dict[str, tuple[str, ...]] = {
     "washing": ("panicle", "leaf", "fruit"),
 }
 WASHING = "washing"
+# A row of the diary whose material we do not know: it protects nothing, and keeps people out.
+UNKNOWN_SPRAY = "unknown material"

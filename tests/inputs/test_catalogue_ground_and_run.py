@@ -1,10 +1,12 @@
 """The catalogue of messy inputs, letters D and P: ground, settings and the run itself."""
 
+import errno
 import os
 import shutil
 import subprocess
 import sys
 import time
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -109,6 +111,66 @@ def test_p03_a_folder_that_cannot_be_written_leaves_nothing_half(farm, tmp_path)
     assert (tmp_path / "taken").read_text("utf-8") == "a file"
 
 
+def test_p03_a_full_disk_is_told_in_words_and_leaves_the_last_good_files(farm, monkeypatch):
+    farm.check()
+    out = farm.folder.parent / "out"
+    before = {path.name: path.read_bytes() for path in out.iterdir()}
+    farm.add("diary.csv", "2026-02-20,,B1,copper\n")
+    whole = Path.write_bytes
+
+    def half(path, content):
+        whole(path, content[: len(content) // 2])
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(Path, "write_bytes", half)
+    told = CliRunner().invoke(app, ["check", str(farm.folder), "--out", str(out)])
+    assert told.exit_code == 2
+    assert "E-OUT-WRITE STOP" in told.stderr
+    assert "No space left on device" in told.stderr
+    assert "free some space" in told.stderr
+    assert {path.name: path.read_bytes() for path in out.iterdir()} == before
+
+
+def test_p03_a_run_that_is_killed_leaves_the_last_good_files_and_the_next_one_goes_on(farm):
+    farm.check()
+    out = farm.folder.parent / "out"
+    before = {path.name: path.read_bytes() for path in out.iterdir()}
+    farm.add("diary.csv", "2026-02-20,,B1,copper\n")
+    dies = "import os; from pathlib import Path; from geo.cli import main; "
+    dies += "whole = Path.write_bytes; Path.write_bytes = "
+    dies += "lambda path, content: (whole(path, content[:9]), os._exit(9)); main()"
+    words = [sys.executable, "-c", dies, "check", str(farm.folder), "--out", str(out)]
+    assert subprocess.run(words, capture_output=True, check=False, timeout=300).returncode == 9
+    assert {name: (out / name).read_bytes() for name in before} == before
+    assert farm.check().codes() == ["E-SPRAY-PLANNED"]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "code"),
+    [
+        # Decided otherwise: no number of a form stands in the map of columns. Its columns and the
+        # names in it are all known, or it stops; nothing of another form is mixed in.
+        ("columns.csv", "file,heading,meaning\ndiary.csv,date,day\n", "E-COLUMN-MAP"),
+        ("columns.csv", "datei,spalte\ndiary.csv,date\n", "E-COLUMN-MISSING"),
+    ],
+)
+def test_p02_a_column_map_of_another_form_stops(farm, name, text, code):
+    farm.write(name, text.replace("meaning", "means"))
+    farm.swap("farm.toml", "[files]\n", '[files]\ncolumns = "columns.csv"\n')
+    checked = farm.check()
+    assert checked.exit_code == 2
+    assert code in checked.codes()
+
+
+def test_p02_the_record_of_a_run_of_an_older_form_is_not_compared_with(farm):
+    old = farm.folder.parent / "run.json"
+    old.write_text('{"farm": "Small Made Farm", "today": "2026-02-04"}', "utf-8")
+    told = CliRunner().invoke(app, ["changes", "--since", str(old), "--farm", str(farm.folder)])
+    assert told.exit_code == 2
+    assert "E-RUN-RECORD STOP" in told.stderr
+    assert "older form" in told.stderr
+
+
 def test_p04_a_second_run_into_one_folder_names_the_first(farm, tmp_path):
     out = tmp_path / "out"
     out.mkdir()
@@ -133,19 +195,35 @@ def test_p05_the_clock_of_the_computer_is_never_asked(farm, monkeypatch):
     assert written(farm) == before
 
 
+@pytest.fixture(scope="module")
+def languages(tmp_path_factory):
+    """Return a folder of languages, made here: the machine may have none but C."""
+    folder = tmp_path_factory.mktemp("languages")
+    tool = shutil.which("localedef")
+    for name in ("de_DE", "hi_IN", "ar_EG") if tool else ():
+        made = [tool, "--no-archive", "-i", name, "-f", "UTF-8", str(folder / f"{name}.UTF-8")]
+        subprocess.run(made, capture_output=True, check=False, timeout=300)
+    return folder
+
+
 @pytest.mark.parametrize("locale", ["C", "de_DE.UTF-8", "hi_IN.UTF-8", "ar_EG.UTF-8"])
-def test_p06_language_and_path_change_nothing(farm, tmp_path, locale):
+def test_p06_language_and_path_change_nothing(farm, tmp_path, languages, locale):
     farm.add("diary.csv", "2026-02-03,,Bé,copper\n")
     _, expected = written(farm)
     moved = shutil.copytree(farm.folder, tmp_path / "مزرعة é 🥭" / "farm")
     out = tmp_path / "ü"
-    words = [sys.executable, "-c", "from geo.cli import main; main()", "check", str(moved)]
+    # Libraries beneath take the language only where a program asks for it, as this one does not.
+    is_made = (languages / locale).exists()
+    asked = f"import locale; locale.setlocale(locale.LC_ALL, {'' if is_made else 'C'!r}); "
+    asked += "print(locale.localeconv()['decimal_point']); from geo.cli import main; main()"
+    words = [sys.executable, "-c", asked, "check", str(moved)]
     told = subprocess.run(
         [*words, "--out", str(out)],
-        env=os.environ | {"LC_ALL": locale, "LANG": locale},
+        env=os.environ | {"LC_ALL": locale, "LANG": locale, "LOCPATH": str(languages)},
         capture_output=True,
         check=False,
         timeout=300,
     )
     assert told.returncode == 3, told.stderr
+    assert told.stdout.startswith(b",") == (is_made and locale == "de_DE.UTF-8")
     assert [(out / name).read_bytes() for name in ("check.html", "check.csv")] == expected

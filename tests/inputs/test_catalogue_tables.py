@@ -24,6 +24,12 @@ def more_diary(*rows):
     return lambda farm: farm.add("diary.csv", "".join(f"{row}\n" for row in rows))
 
 
+def every_block(farm):
+    more_diary("2026-02-03,,all,copper")(farm)
+    farm.swap("diary.csv", "2026-02-03,06:30,B3,copper", "2026-02-03,06:30,B3,sulfur")
+    farm.swap("farm.toml", "[station]", "[diary]\nall_means_every_block = true\n\n[station]")
+
+
 def scouting(*rows, head="date,block_id,inspected,infected,stage\n"):
     return lambda farm: farm.write("scouting.csv", head + "".join(f"{row}\n" for row in rows))
 
@@ -166,6 +172,12 @@ CASES = {
     "T07 all": (
         more_diary("2026-02-02,,all,copper"),
         "HOLD E-BLOCK-UNKNOWN diary.csv 4 block_id all",
+        "all_means_every_block = true",
+    ),
+    "T07 all where the farm says so": (
+        every_block,
+        "FIX E-BLOCKS-EXPANDED diary.csv 4 block_id all",
+        'read as "B1", "B2", "B3"',
     ),
     "T08": (
         more_diary("2026-02-02,,B1,coper"),
@@ -276,7 +288,7 @@ CASES = {
     ),
     "T18": (
         outlines(planted="250"),
-        "NOTE E-PLANTED blocks.geojson - planted 250",
+        "HOLD E-PLANTED blocks.geojson - planted 250",
         "taken as unknown",
     ),
     "T19 nearly": (

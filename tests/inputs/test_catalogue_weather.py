@@ -205,7 +205,7 @@ CASES = {
     "W09 short": (
         blank(20, 22, T, RH),
         "NOTE E-WEATHER-FILLED station.csv - - -",
-        "3 h of air_temperature_degC",
+        "3 h (2.5 %) of air_temperature_degC",
     ),
     "W09 rain beside a gap": (
         lambda farm: [cell(19, RAIN, "2.0")(farm), blank(20, 21, RAIN)(farm)],

@@ -3,6 +3,8 @@
 import numpy as np
 import pytest
 
+from geo.season.acts import UNKNOWN_SPRAY
+
 DIARY = "diary.csv"
 
 
@@ -65,11 +67,23 @@ def test_an_unknown_block_is_set_aside_and_the_others_of_its_row_are_kept(farm, 
     assert (diary.used, diary.held) == (19, 1)
 
 
-@pytest.mark.parametrize(("cell", "material"), [("B77", "sulfur"), ("B01;B77", "sulphur")])
-def test_a_row_of_which_nothing_is_known_is_set_aside_whole(farm, demo, cell, material):
-    farm.add(DIARY, "2026-02-10", "06:00", cell, material, "", "")
+@pytest.mark.parametrize("material", ["sulfur", "sulphur"])
+def test_a_row_of_which_no_block_is_known_is_set_aside_whole(farm, demo, material):
+    farm.add(DIARY, "2026-02-10", "06:00", "B77", material, "", "")
     assert "the row is set aside" in farm.only("E-BLOCK-UNKNOWN").found
     assert farm.read()[1].equals(demo[1])
+
+
+def test_of_a_row_with_an_unknown_block_and_material_the_known_block_is_not_forgotten(farm, demo):
+    farm.add(DIARY, "2026-02-10", "06:00", "B01;B77", "sulphur", "", "")
+    assert_kept_apart(farm.read()[1], demo[1])
+
+
+def assert_kept_apart(read, demo):
+    """Hold that a spray of an unknown material protects nothing, and is not forgotten."""
+    assert read.drop_dims("act").equals(demo.drop_dims("act"))
+    assert read.act_kind.values[-1] == UNKNOWN_SPRAY
+    assert read.sizes["act"] == demo.sizes["act"] + 1
 
 
 @pytest.mark.parametrize("cell", ["", ";", " ; "])
@@ -87,7 +101,7 @@ def test_no_material_sets_the_row_aside_and_nothing_is_near_to_it(farm, demo):
     assert "names no material" in issue.found
     assert "nearest" not in issue.fix
     assert "Known are azoxystrobin" in issue.fix
-    assert farm.read()[1].equals(demo[1])
+    assert_kept_apart(farm.read()[1], demo[1])
 
 
 @pytest.mark.parametrize(
@@ -176,7 +190,7 @@ def test_an_unknown_material_sets_its_row_aside_and_lists_the_known(farm, demo):
     assert '"sulphur"' in issue.found
     assert 'nearest: "sulfur"' in issue.fix
     assert "mineral oil, myclobutanil, panicle removal, sulfur, washing" in issue.fix
-    assert farm.read()[1].equals(demo[1])
+    assert_kept_apart(farm.read()[1], demo[1])
 
 
 def test_blocks_are_found_whatever_their_case(farm):

@@ -66,13 +66,13 @@ def test_the_first_of_two_rows_counts(farm):
     assert [label.re_entry_hours for label in farm.read()[0].labels] == [24.0]
 
 
-def test_an_old_label_is_used_and_noted_and_a_bad_date_is_not(farm):
+def test_an_old_label_and_one_with_a_bad_date_are_not_used(farm):
     written(farm, "sulfur,M02,,,24,0,3,7,,2019-05-01", "copper,M01,,,48,0,4,9,,1/6/2025")
     issue = farm.only("E-LABEL-STALE")
-    assert issue.outcome == "NOTE"
-    assert issue.fix == "Check the label in the store"
+    assert issue.outcome == "HOLD"
+    assert issue.fix == "Copy the label in the store, with its own date"
     assert farm.only("E-LABEL-DATE").outcome == "HOLD"
-    assert [label.material for label in farm.read()[0].labels] == ["sulfur"]
+    assert farm.read()[0].labels == ()
 
 
 def test_an_empty_label_file_is_noted(farm):

@@ -171,3 +171,18 @@ def test_where_the_sun_does_not_rise_no_hours_are_told(season) -> None:
 def test_the_rule_of_the_order_is_told_with_its_numbers(season) -> None:
     order = plan_scouting_order(made_farm(), season)
     assert order.rule.startswith("Blocks not counted for 14 days are due and come first; 10 % ")
+
+
+def test_a_spray_of_an_unknown_material_closes_its_block_to_people(season) -> None:
+    farm = replace(made_farm(), labels=LABELS)
+    strange = season.drop_dims("act").assign(
+        act_block=("act", np.array([0])),
+        act_hour=("act", np.array([NOW - 10.0])),
+        act_kind=("act", np.array(["unknown material"])),
+    )
+    strange = sprayed(strange, (1, NOW - 900.0, "sulfur"))
+    hours = hours_of(strange, farm)
+    assert hours.is_open.tolist() == [False, *[True] * (season.sizes["block"] - 1)]
+    assert words(strange, hours).startswith("Closed to people: what was sprayed here")
+    long_ago = strange.assign(act_hour=("act", np.array([NOW - 5000.0])))
+    assert hours_of(long_ago, farm).is_open[0]
