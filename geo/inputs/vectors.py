@@ -145,7 +145,8 @@ def _refuse_layers(reading: Reading, layers: Sequence[str]) -> None:
     found = f"{len(layers)} layers: {names}"
     if reading.layer:
         found = f"no layer {quoted(reading.layer)} among {found}"
-    fix = f'Write the one that is meant into farm.toml, under [outlines]: layer = "{layers[0]}"'
+    fix = "Write the one that is meant into farm.toml, under [outlines]: "
+    fix += f'layer = "{next(iter(layers), "")}"'
     raise reading.refused("E-LAYERS", "", found=found, fix=fix)
 
 
