@@ -47,6 +47,8 @@ def check(
     except InputError as error:
         raise fail(error) from error
     typer.echo(f"{found.name}{' (made scenario)' if found.is_made else ''}")
+    if found.hours:
+        typer.echo(found.hours)
     for outcome in Outcome:
         if issues := found.of(outcome):
             typer.echo(f"\n{outcome} ({len(issues)}): {MEANING[outcome]}")

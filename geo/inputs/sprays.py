@@ -1,7 +1,9 @@
 """What was sprayed? The diary and the record together, each spray once."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from datetime import date
 from functools import partial
+from zoneinfo import ZoneInfo
 
 import pandas as pd
 
@@ -73,7 +75,7 @@ def read_sprays(
                 _check_amounts(reading, sprays, drawn.blocks["area"], labels)
     if len(found) < len({DIARY, RECORDS} & folder.readings.keys()):
         raise folder.error()
-    return _together(folder.readings, found)
+    return _together(folder.readings, found, zone=folder.farm.zone)
 
 
 def _check_amounts(
@@ -111,16 +113,23 @@ def _of(role: str, reading: Reading, named: Named, timeline: Timeline | None) ->
     )
 
 
-def _together(readings: Mapping[str, Reading], found: dict[str, pd.DataFrame]) -> pd.DataFrame:
+def _acts_of_days(sprays: pd.DataFrame, zone: ZoneInfo) -> Iterator[tuple[int, str, date]]:
+    """Return block, material and local day of each: two files may write a day in two ways."""
+    local = sprays["time"].dt.tz_localize("UTC").dt.tz_convert(zone).dt.date
+    return zip(sprays["block"], sprays["material"], local, strict=True)
+
+
+def _together(
+    readings: Mapping[str, Reading], found: dict[str, pd.DataFrame], *, zone: ZoneInfo
+) -> pd.DataFrame:
     if not found:
         return pd.DataFrame({"block": [], "material": [], "time": pd.DatetimeIndex([])})
     if len(found) == 1:
         return next(iter(found.values()))
     diary, record = found[DIARY], found[RECORDS]
-    same = ["block", "material", "date"]
-    told = set(diary[same].itertuples(index=False, name=None))
+    told = set(_acts_of_days(diary, zone))
     is_told = pd.Series(
-        [row in told for row in record[same].itertuples(index=False, name=None)],
+        [row in told for row in _acts_of_days(record, zone)],
         index=record.index,
         dtype=bool,
     )

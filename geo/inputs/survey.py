@@ -3,11 +3,15 @@
 from collections.abc import Collection
 from contextlib import suppress
 from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pandas as pd
 
 from geo.errors import InputError
 from geo.inputs.column_map import ROLE
 from geo.inputs.folder import Folder, open_folder
 from geo.inputs.parts import Known, read_parts
+from geo.inputs.timeline import Timeline
 from geo.season.survey import ColumnRead, Survey
 
 
@@ -38,10 +42,38 @@ def survey(
     except InputError as error:
         return Survey(folder.resolve().name, is_made=False, files=(), issues=error.issues)
     # Each fault stands in the reading of its file.
+    hours = ""
     with suppress(InputError):
-        read_parts(opened, Known(materials, cultivars, stages))
+        parts = read_parts(opened, Known(materials, cultivars, stages))
+        hours = hours_in_words(parts.timeline, opened.farm.zone)
     name = opened.farm.name or folder.resolve().name
-    return Survey(name, opened.farm.is_made, opened.files(), opened.issues(), columns_of(opened))
+    columns = columns_of(opened)
+    return Survey(name, opened.farm.is_made, opened.files(), opened.issues(), columns, hours)
+
+
+def hours_in_words(timeline: Timeline, zone: ZoneInfo) -> str:
+    """
+    Return where measured hours end and the forecast takes over.
+
+    Parameters
+    ----------
+    timeline : Timeline
+        Of a farm that can be used.
+    zone : zoneinfo.ZoneInfo
+        The farm's, whose clock is told.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    is_forecast = timeline.weather["is_forecast"].to_numpy() > 0
+    local = pd.DatetimeIndex(timeline.weather.index).tz_localize("UTC").tz_convert(zone)
+    clock = local.strftime("%Y-%m-%d %H:%M")
+    said = f"Measured from {clock[0]} to {clock[~is_forecast][-1]}, "
+    ahead = clock[is_forecast]
+    said += f"forecast from {ahead[0]} to {ahead[-1]}" if len(ahead) else "no hour is forecast"
+    return f"{said} ({zone.key}; each hour by its start)."
 
 
 def columns_of(folder: Folder) -> tuple[ColumnRead, ...]:

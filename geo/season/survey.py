@@ -61,6 +61,9 @@ class Survey:
         Every fault of every file.
     columns : tuple of ColumnRead
         How the columns of its tables were understood.
+    hours : str
+        In words, to which hour was measured and from which it is forecast; empty if no weather
+        can be used.
     """
 
     name: str
@@ -68,6 +71,7 @@ class Survey:
     files: tuple[FileRead, ...]
     issues: tuple[Issue, ...]
     columns: tuple[ColumnRead, ...] = ()
+    hours: str = ""
 
     def of(self, outcome: Outcome) -> tuple[Issue, ...]:
         """

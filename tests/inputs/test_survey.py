@@ -172,3 +172,12 @@ def test_the_demo_is_clean_and_strictly_seen_it_is_not(farm):
     assert [issue.code for issue in found.issues] == ["E-SPRAY-PLANNED"]
     assert found.verdict() is Verdict.CLEAN
     assert found.verdict(strict=True) is Verdict.PARTIAL
+
+
+def test_the_hour_at_which_the_forecast_takes_over_is_told(farm):
+    assert surveyed(farm).hours == (
+        "Measured from 2026-01-04 00:00 to 2026-02-18 05:00, forecast from 2026-02-18 06:00 to "
+        "2026-02-23 23:00 (America/Mazatlan; each hour by its start)."
+    )
+    farm.swap("farm.toml", 'forecast = "forecast.csv"\n', "")
+    assert "no hour is forecast" in surveyed(farm).hours
