@@ -122,9 +122,10 @@ def test_a_time_that_cannot_be_read_stops_the_run(kept, cells, code):
     assert kept.stop(code).where.startswith(RECORD)
 
 
-def test_what_the_diary_tells_too_counts_once(kept):
+@pytest.mark.parametrize("day", ["2026-02-17", "17 Feb 2026"])
+def test_what_the_diary_tells_too_counts_once(kept, day):
     done(kept, "a")
-    kept.add("diary.csv", "2026-02-17", "04:00", "B01;B02", "sulfur", "", "")
+    kept.add("diary.csv", day, "04:00", "B01;B02", "sulfur", "", "")
     assert kept.only("E-RECORD-TWICE").outcome == "NOTE"
     assert [block for block, _ in sprays(kept)] == [0, 1]
 
