@@ -267,6 +267,16 @@ CASES = {
         "3 h apart",
         "may be off by as much",
     ),
+    "W13 daily extremes": (
+        lambda farm: farm.write(
+            FORECAST,
+            "date,Tmin (°C),Tmax (°C),RH (%),wind (m/s),rain (mm)\n"
+            "2026-02-04,19,31,75,1.5,0\n2026-02-05,19,31,75,1.5,0\n2026-02-06,19,31,75,1.5,0\n",
+        ),
+        "NOTE E-DAILY forecast.csv - - -",
+        "are made",
+    ),
+    # A single value a day tells of no night: it stops.
     "W13 daily": (
         changed(
             FORECAST,
