@@ -45,7 +45,9 @@ def table(path: str) -> list[dict[str, str]]:
 def test_a_farm_without_a_fault_ends_with_nought_and_strictly_with_three(typed: Type) -> None:
     told = typed("check", FARM)
     assert told.exit_code == 0
-    assert told.stdout.startswith("Made Valley Farm (made scenario)\n\nNOTE (1): ")
+    assert told.stdout.startswith(
+        "Made Valley Farm (made scenario)\nMeasured from 2026-01-04 00:00 "
+    )
     assert "Everything can be used. 1 NOTE in 10 files." in told.stdout
     assert typed("check", FARM, "--strict").exit_code == PARTIAL
 

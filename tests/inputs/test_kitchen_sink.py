@@ -16,11 +16,11 @@ OUTLINES = {
     "E-OUTLINE-EMPTY": "HOLD",
     "E-ID-LIKE": "HOLD",
     "E-OUTLINE-TWICE": "FIX",
-    "E-OUTLINE-OVERLAP": "NOTE",
+    "E-OUTLINE-OVERLAP": "HOLD",
     "E-AREA": "HOLD",
     "E-CULTIVAR-SHARES": "HOLD",
     "E-CULTIVAR-UNKNOWN": "NOTE",
-    "E-PLANTED": "NOTE",
+    "E-PLANTED": "HOLD",
 }
 DIARY = {
     "E-TITLE-ROWS": "FIX",
