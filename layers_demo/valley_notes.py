@@ -92,7 +92,7 @@ writes it again from fixed seeds.
 | `farm.toml` | names the files and the farm's settings; every key is explained there |
 | `blocks.geojson` | {len(BLOCKS)} blocks: id, name, cultivars, planting year, mildew last season |
 | `neighbours.geojson` | two orchards next door, one of them untended |
-| `places.geojson` | tracks, gates, shed, filling point, weather station |
+| `places.geojson` | tracks, gates, shed, filling point, weather station, a house, hives |
 | `elevation.tif` | ground in metres, 8 m cells |
 | `station.csv` | 45 days and a dawn of hourly weather, wind at 2 m |
 | `forecast.csv` | the hours after that, wind at 10 m |
