@@ -287,6 +287,17 @@ def test_g06_ids_that_differ_only_in_writing_are_both_set_aside(farm):
     assert 'feature 2 "BLOCK ０7"' in held[0]["found"]
 
 
+def test_g13_only_lines_that_nearly_close_are_closed(farm):
+    g13_closed(farm)
+    corners = square(2)
+    farm.block(2, corners=line(corners[:4]))
+    farm.block(3, corners=line(square(3)[:2]))
+    checked = farm.check()
+    assert checked.only("E-OUTLINE-CLOSED")["row"] == "1"
+    held = [fault["row"] for fault in checked.faults if fault["code"] == "E-OUTLINE-KIND"]
+    assert held == ["2", "3"]
+
+
 def test_g17_one_of_several_layers_is_read_if_it_is_named(farm):
     g17_other(farm)
     farm.swap("farm.toml", '"east"', '"north"')
