@@ -18,6 +18,7 @@ COLDEST_KELVIN = 200.0
 STRONGEST_USUAL_M_S = 40.0
 FEW = 0.02  # of a column: more values out of range are no slips of the sensor
 SPIKE_K = 15.0  # up and down again from one hour to the next
+MOST_BEYOND_K = 0.5  # what two good sensors may differ by in saturated air (our choice)
 FULL, LONGEST_FULL_H = 99.9, 72
 CLOCK_DAYS, LEAST_SWING_K = 3, 3.0
 WARM_FROM, WARM_TO = 9, 20  # local hours within which the warmest hour of a mean day lies
@@ -155,6 +156,42 @@ def without_spikes(
         fix="Mend the value, or leave the cell empty",
     )
     return temperature.drop(spikes).reindex(temperature.index)
+
+
+def without_damp_beyond_full(
+    reading: Reading, values: pd.DataFrame, dew_point: pd.Series, cells: pd.Series
+) -> pd.DataFrame:
+    """
+    Return values without hours whose dew point lies above the air's temperature.
+
+    Parameters
+    ----------
+    reading : Reading
+        The file.
+    values : pandas.DataFrame
+        In house units.
+    dew_point : pandas.Series
+        In degC, NaN where it is not written.
+    cells : pandas.Series
+        Dew points as written.
+
+    Returns
+    -------
+    pandas.DataFrame
+        Temperature and humidity NaN in such hours: one of the two sensors is wrong, and nobody
+        can tell which.
+    """
+    is_beyond = dew_point > values["air_temperature"] + MOST_BEYOND_K
+    reading.add_rows(
+        Outcome.HOLD,
+        "E-DEW-POINT",
+        cells[is_beyond],
+        found="is a dew point above the air temperature, which cannot be: temperature and humidity "
+        "of the hour are set aside",
+        fix="Have the sensors checked, or leave the cells of the hour empty",
+    )
+    damp = ["air_temperature", "relative_humidity"]
+    return values.assign(**{name: values[name].mask(is_beyond) for name in damp})
 
 
 def note_stuck(reading: Reading, humidity: pd.Series, hours: pd.Series, *, column: str) -> None:

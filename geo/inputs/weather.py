@@ -19,6 +19,7 @@ from geo.inputs.sensors import (
     refuse_units,
     say_codes,
     within,
+    without_damp_beyond_full,
     without_spikes,
 )
 from geo.inputs.steps import as_hours
@@ -36,6 +37,7 @@ COLUMNS = {
 }
 SHOWN = 3
 _ENSEMBLE = re.compile(r"member|ensemble|(?:^|_)ens(?:_|\d|$)|perc|(?:^|_)p\d\d|prob|spread", re.I)
+DEW_POINT = "dew_point_degC"
 OPTIONAL = ("cloud_cover", "wind_from_direction")
 NEEDED = ("air_temperature", "relative_humidity", "wind_speed", "precipitation")
 FULL_HUMIDITY = 100.0
@@ -114,7 +116,11 @@ def read_weather(
     """
     columns = {name: column for name, (column, _, _) in COLUMNS.items()}
     needed = ["time", *(columns[name] for name in NEEDED)]
-    table = read(reading, required=needed, optional=[columns[name] for name in OPTIONAL])
+    # Only tables have a dew point beside the humidity; files of other kinds make humidity of it.
+    beside = [DEW_POINT] if read is read_table else []
+    table = read(
+        reading, required=needed, optional=[*(columns[name] for name in OPTIONAL), *beside]
+    )
     hours = utc_hours(reading, table["time"], zone=zone)
     table[columns["precipitation"]] = without_traces(reading, table[columns["precipitation"]])
     for column in columns.values():
@@ -133,6 +139,9 @@ def read_weather(
     reading.check()
     cells = table[columns["air_temperature"]]
     values["air_temperature"] = without_spikes(reading, values["air_temperature"], hours, cells)
+    for name in beside:
+        dew_point = numbers(reading, table[name], gaps=CODES)
+        values = without_damp_beyond_full(reading, values, dew_point, table[name])
     kept = _without_rivals(reading, values.assign(hour=hours), table["time"])
     by_hour = as_hours(reading, kept, zone=zone, cells=table["time"])
     note_stuck(

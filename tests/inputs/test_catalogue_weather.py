@@ -110,6 +110,14 @@ def fine(farm):
     farm.hours(STATION, quarters.assign(time=times.strftime("%Y-%m-%dT%H:%M")))
 
 
+def damp(farm):
+    def change(rows):
+        rows["dew_point_degC"] = 12.0
+        rows.loc[18, "dew_point_degC"] = 40
+
+    changed(STATION, change)(farm)
+
+
 def every(hours, name=FORECAST):
     return changed(name, lambda rows: rows[::hours])
 
@@ -255,6 +263,11 @@ CASES = {
         cell(20, T, "-3"),
         "HOLD E-SPIKE station.csv 20 air_temperature_degC '-3",
         "more than 15 K",
+    ),
+    "W12 dew point": (
+        damp,
+        "HOLD E-DEW-POINT station.csv 20 dew_point_degC 40.0",
+        "above the air temperature",
     ),
     "W13 short": (
         drop(20, 43, FORECAST),
