@@ -41,7 +41,8 @@ made = true
 # Time zone by its IANA name. Times without an offset in the files below are local times in it.
 zone = "{zone}"
 
-# Paths, seen from this file. The first three are needed; leave out what you do not have.
+# Paths, seen from this file. The first three are needed; leave out what you do not have. Files
+# outside this folder are read only if you allow it, above this line: files_elsewhere = true
 [files]
 # Blocks, in any format GDAL reads, with a coordinate system. Columns: block_id, cultivar ("Keitt"
 # or "Keitt 60, Kent 40"), and if you like name, planted (year), mildew_last_season (0 or 1),

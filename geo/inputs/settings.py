@@ -99,15 +99,25 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
         for table, keys in keys_with(listed).items()
         for key, rule in keys.items()
     }
-    files = {
-        key: existing_file(reading, f"files.{key}", values["files", key], may_come=key == "records")
+    is_elsewhere = bool(values["", "files_elsewhere"])
+    named = {
+        key: existing_file(
+            reading,
+            f"files.{key}",
+            values["files", key],
+            is_elsewhere=is_elsewhere,
+            may_come=key == "records",
+        )
         for key in KEYS["files"]
         if values["files", key] is not None
     }
+    files = {key: path for key, path in named.items() if path is not None}
     stations: dict[Station, Path] = {}
     if listed is not None:
         is_single_named = bool(tables["station"]) or values["files", "weather"] is not None
-        stations = read_stations(reading, listed, is_single_named=is_single_named)
+        stations = read_stations(
+            reading, listed, is_single_named=is_single_named, is_elsewhere=is_elsewhere
+        )
         _refuse_unknown_wind(reading, values)
     _refuse_choices(reading, values, materials)
     _refuse_format(reading, values["", "format"])

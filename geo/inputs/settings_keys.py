@@ -61,7 +61,13 @@ ROUND_KEYS = {
     "litres_per_1000_m3": Key(float, low=1, high=1000),
 }
 KEYS: dict[str, dict[str, Key]] = {
-    "": {"name": _NEEDED, "made": Key(bool, is_required=True), "zone": _NEEDED, "format": Key(int)},
+    "": {
+        "name": _NEEDED,
+        "made": Key(bool, is_required=True),
+        "zone": _NEEDED,
+        "files_elsewhere": Key(bool),
+        "format": Key(int),
+    },
     "files": {
         "outlines": _NEEDED,
         "elevation": _NEEDED,

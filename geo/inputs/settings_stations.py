@@ -62,7 +62,7 @@ def keys_with(listed: object) -> dict[str, dict[str, Key]]:
 
 
 def read_stations(
-    reading: Reading, listed: object, *, is_single_named: bool
+    reading: Reading, listed: object, *, is_single_named: bool, is_elsewhere: bool = False
 ) -> dict[Station, Path]:
     """
     Return the stations of a list, sorted by name so that their order in the file tells nothing.
@@ -75,6 +75,8 @@ def read_stations(
         What stands behind ``stations``.
     is_single_named : bool
         Whether ``[station]`` or ``files.weather`` is there besides.
+    is_elsewhere : bool
+        Whether files may lie outside the farm's folder.
 
     Returns
     -------
@@ -92,7 +94,7 @@ def read_stations(
         return {}
     named: dict[Station, Path] = {}
     for number, entry in enumerate(listed, start=1):
-        found_station = _station(reading, number, entry)
+        found_station = _station(reading, number, entry, is_elsewhere=is_elsewhere)
         if found_station is None:
             continue
         station, path = found_station
@@ -108,7 +110,7 @@ def _is_table(entry: object) -> bool:
 
 
 def _station(
-    reading: Reading, number: int, entry: Mapping[str, Any]
+    reading: Reading, number: int, entry: Mapping[str, Any], *, is_elsewhere: bool
 ) -> tuple[Station, Path] | None:
     at = f"stations {number}"
     for key in entry.keys() - STATION_KEYS.keys():
@@ -119,5 +121,8 @@ def _station(
     }
     if any(value is None for value in values.values()):
         return None
-    path = existing_file(reading, f"{at}.weather", values.pop("weather"))
+    name = values.pop("weather")
+    path = existing_file(reading, f"{at}.weather", name, is_elsewhere=is_elsewhere)
+    if path is None:
+        return None
     return Station(role=f"weather of {values['name']}", **values), path

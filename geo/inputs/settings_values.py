@@ -38,7 +38,9 @@ def refuse_key(reading: Reading, key: str, known: list[str]) -> None:
     )
 
 
-def existing_file(reading: Reading, key: str, name: str, *, may_come: bool = False) -> Path:
+def existing_file(
+    reading: Reading, key: str, name: str, *, is_elsewhere: bool = False, may_come: bool = False
+) -> Path | None:
     """
     Return a file named in the settings; its absence is written down.
 
@@ -50,15 +52,28 @@ def existing_file(reading: Reading, key: str, name: str, *, may_come: bool = Fal
         With its table.
     name : str
         Of the file, seen from ``farm.toml``.
+    is_elsewhere : bool
+        Whether it may lie outside the farm's folder. Else a folder from somebody else could have
+        any file of this computer read, by its path or by a link.
     may_come : bool
         Whether the program itself will write it: then its absence is only noted.
 
     Returns
     -------
-    pathlib.Path
-        Of the file.
+    pathlib.Path or None
+        Of the file; None where it must not be read.
     """
     path = reading.path.parent / name
+    if not is_elsewhere and not path.resolve().is_relative_to(reading.path.parent.resolve()):
+        reading.add(
+            Outcome.STOP,
+            "E-FILE-OUTSIDE",
+            f"key {quoted(key)}",
+            found=f"file {quoted(name)} lies outside the farm's folder",
+            fix="Put it into the folder, or write files_elsewhere = true above [files] if you "
+            "named it yourself",
+        )
+        return None
     if may_come and not path.is_file():
         reading.add(
             Outcome.NOTE,
