@@ -8,15 +8,13 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from geo.cli.choices import demo_farm, farm_here
-from geo.cli.speech import FAILED, fail, print_paths, progress
+from geo.cli.choices import DEFAULT_OUT, demo_farm, farm_here
+from geo.cli.speech import FAILED, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Issue, Outcome
 
 if TYPE_CHECKING:
     from geo.season.survey import Survey
 
-DEFAULT_OUT = Path("outputs")
-PARTIAL = 3
 WIDEST = 120  # our own choice: longer lines are hard to follow
 NARROW = 100  # our own choice: below it, three columns of words become slivers
 

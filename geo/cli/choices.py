@@ -23,6 +23,7 @@ SinceOption = Annotated[
         metavar="RUN.JSON",
     ),
 ]
+DEFAULT_OUT = Path("outputs")
 MOST_LISTED = 12  # our own choice: a line holds no more names
 
 

@@ -8,8 +8,9 @@ import typer
 
 from geo import __version__
 from geo.cli.beside import compare as compare_command
-from geo.cli.checking import DEFAULT_OUT, PARTIAL, check, new
+from geo.cli.checking import check, new
 from geo.cli.choices import (
+    DEFAULT_OUT,
     DiseaseOption,
     FarmOption,
     SinceOption,
@@ -24,11 +25,10 @@ from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, progress
 from geo.cli.spray_lines import material_lines, waiting_lines
-from geo.cli.summary import print_summary
 from geo.cli.today import WALK_HOURS, today, write_and_print
 from geo.cli.walk import walk
 from geo.cli.what_if import suppose
-from geo.errors import InputError, Outcome
+from geo.errors import InputError
 
 app = typer.Typer(
     name="mangoblock",
@@ -52,7 +52,7 @@ def map_command(  # numpydoc ignore=PR01
     since: SinceOption = None,
 ) -> None:
     """Read a farm folder, rank its blocks and write the map, both orders and the GIS file."""
-    _map(farm, out, semicolons=semicolons, since=since)
+    write_and_print(farm, out, walk_hours=None, semicolons=semicolons, since=since)
 
 
 @app.command()
@@ -134,18 +134,3 @@ def _root(
     ] = False,
 ) -> None:
     del version
-
-
-def _map(farm: Path, out: Path, *, semicolons: bool = False, since: Path | None = None) -> None:
-    from geo.pipeline import run, write
-
-    try:
-        with progress() as say:
-            outcome = run(farm, say=say)
-            paths = write(outcome, out, semicolons=semicolons, since=since, say=say)
-    except InputError as error:
-        raise fail(error) from error
-    print_summary(outcome, paths)
-    # A planned spray is set aside too, but there is nothing to mend about it.
-    if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
-        raise typer.Exit(PARTIAL)

@@ -3,21 +3,18 @@
 from collections.abc import Iterator, Sequence
 from datetime import time
 from pathlib import Path
-from string import ascii_lowercase
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DiseaseOption, disease_asked, farm_here
-from geo.cli.speech import CAUTION, fail, print_paths, progress
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_here
+from geo.cli.speech import CAUTION, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Outcome, quoted, stop
 
 if TYPE_CHECKING:
     from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
     from geo.season.label import Label
 
-DEFAULT_OUT = Path("outputs")
-PARTIAL = 3  # as for a run that sets something aside
 MOST_LEFT_OUT = 12  # our own choice: the CSV has all
 
 
@@ -116,8 +113,11 @@ def round_lines(planned: "DayRound", labels: Sequence["Label"] = ()) -> Iterator
         Each sprayer's day, what is left out, how good the round is, and what to know of it.
     """
     from geo.rounds.mixing import mixing_notes
+    from geo.rounds.round_words import caution_letters
 
-    letters = _letters(planned)
+    letters = caution_letters(
+        words for day in planned.sprayers for stop in day.stops for words in stop.cautions
+    )
     for day in planned.sprayers:
         yield ""
         yield from _sprayer_lines(day, letters)
@@ -147,12 +147,6 @@ def _how_good(planned: "DayRound") -> str:
         f"{avoided}; no round of the day avoids more than {planned.bound:.3f}, so this one is "
         f"within {gap:.1%} of the best."
     )
-
-
-def _letters(planned: "DayRound") -> dict[str, str]:
-    """Return a letter for each caution, so that its words stand once below all stops."""
-    found = (words for day in planned.sprayers for stop in day.stops for words in stop.cautions)
-    return dict(zip(dict.fromkeys(found), ascii_lowercase, strict=False))
 
 
 def _sprayer_lines(day: "SprayerDay", letters: dict[str, str]) -> Iterator[str]:

@@ -5,8 +5,14 @@ from typing import Annotated
 
 import typer
 
-from geo.cli.checking import DEFAULT_OUT
-from geo.cli.choices import DiseaseOption, FarmOption, check_block, disease_asked, farm_here
+from geo.cli.choices import (
+    DEFAULT_OUT,
+    DiseaseOption,
+    FarmOption,
+    check_block,
+    disease_asked,
+    farm_here,
+)
 from geo.cli.speech import fail, print_paths, progress
 from geo.errors import InputError
 

@@ -5,10 +5,8 @@ from typing import Annotated
 
 import typer
 
-from geo.cli.speech import fail
+from geo.cli.speech import PARTIAL, fail
 from geo.errors import InputError, Outcome
-
-PARTIAL = 3  # as for a run that sets something aside
 
 
 def record(  # numpydoc ignore=PR01

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DiseaseOption, FarmOption, disease_asked, farm_here
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, FarmOption, disease_asked, farm_here
 from geo.cli.speech import days_told, factor_lines, fail, progress
 from geo.errors import InputError
 from geo.ranking.sentences import two_digits
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from geo.pipeline.changes import Changes
     from geo.ranking.then_and_now import Move
 
-DEFAULT_RECORD = Path("outputs") / "run.json"
+DEFAULT_RECORD = DEFAULT_OUT / "run.json"
 MOST_SHOWN = 40  # our own choice: a screen
 SPLIT_SHOWN = 3  # our own choice: how many blocks have their change split
 SLIGHT = 0.01  # our own choice: two digits are printed

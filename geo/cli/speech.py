@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from geo.pipeline.run import Orders
 
 FAILED = 2
+PARTIAL = 3  # used, and something of it was set aside
 CAUTION = (
     "Planning aid. The label is the law; local registration and codes hold; a licensed "
     "applicator decides. Check wind, inversion and people on site."

@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.checking import DEFAULT_OUT, PARTIAL
-from geo.cli.choices import SinceOption, farm_here
-from geo.cli.speech import fail, progress
+from geo.cli.choices import DEFAULT_OUT, SinceOption, farm_here
+from geo.cli.speech import PARTIAL, fail, progress
 from geo.cli.summary import print_summary
 from geo.errors import InputError, Outcome
 
@@ -41,7 +40,7 @@ def write_and_print(
     folder: Path,
     out: Path,
     *,
-    walk_hours: float,
+    walk_hours: float | None,
     semicolons: bool = False,
     since: Path | None = None,
 ) -> None:
@@ -54,8 +53,8 @@ def write_and_print(
         Of the farm.
     out : pathlib.Path
         For the outputs.
-    walk_hours : float
-        Time for the walk.
+    walk_hours : float or None
+        Time for the walk; None to plan neither walk nor round.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas.
     since : pathlib.Path or None
@@ -67,19 +66,24 @@ def write_and_print(
         If the farm cannot be used, or something of it was set aside.
     """
     from geo.exports.day_sheet_pdf import pdf_missing
-    from geo.pipeline import run
+    from geo.pipeline import run, write
     from geo.pipeline.today import today_of, write_today
 
+    plan = None
     try:
         with progress() as say:
             outcome = run(folder, say=say)
-            plan = today_of(outcome, walk_hours=walk_hours, say=say)
-            paths = write_today(outcome, plan, out, semicolons=semicolons, since=since, say=say)
+            if walk_hours is None:
+                paths = write(outcome, out, semicolons=semicolons, since=since, say=say)
+            else:
+                plan = today_of(outcome, walk_hours=walk_hours, say=say)
+                paths = write_today(outcome, plan, out, semicolons=semicolons, since=since, say=say)
     except InputError as error:
         raise fail(error) from error
-    print_summary(outcome, paths, plans=plan_lines(plan))
-    if plan.ways.day_round is not None and (missing := pdf_missing()):
+    print_summary(outcome, paths, plans=() if plan is None else plan_lines(plan))
+    if plan is not None and plan.ways.day_round is not None and (missing := pdf_missing()):
         typer.echo(missing)
+    # A planned spray is set aside too, but there is nothing to mend about it.
     if any(issue.outcome is Outcome.HOLD for issue in outcome.farm.issues):
         raise typer.Exit(PARTIAL)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DiseaseOption, disease_asked, farm_here
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_here
 from geo.cli.speech import CAUTION, fail, print_paths, progress
 from geo.errors import InputError
 
@@ -27,7 +27,7 @@ def walk(  # numpydoc ignore=PR01
         str | None, typer.Option("--from", help="Gate to begin at; else the best of all.")
     ] = None,
     disease: DiseaseOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = Path("outputs"),
+    out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = DEFAULT_OUT,
 ) -> None:
     """Plan a walk where looking is worth most: blocks, trees, a sheet to print and a GPX."""
     from geo.pipeline import run

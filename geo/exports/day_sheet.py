@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
-from string import ascii_lowercase
 from typing import Any
 
 import xarray as xr
@@ -24,6 +23,7 @@ from geo.exports.sheet_words import (
 )
 from geo.exports.templates import filled
 from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
+from geo.rounds.round_words import caution_letters
 from geo.season.farm import Farm
 
 MANY_LOADS = 5  # our own choice: more of them get rows of a single line
@@ -90,7 +90,7 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
 def _sheet(farm: Farm, sprayer: SprayerDay, names: dict[str, str]) -> dict[str, Any]:
     everywhere = _everywhere(sprayer.stops)
     others = [words for stop in sprayer.stops for words in stop.cautions]
-    letters = _letters([words for words in others if words not in everywhere])
+    letters = caution_letters([words for words in others if words not in everywhere])
     places = list(dict.fromkeys(shown(load.water) for load in sprayer.loads))
     return {
         "sprayer": shown(sprayer.sprayer),
@@ -115,12 +115,6 @@ def _everywhere(stops: Sequence[Stop]) -> list[str]:
         return []
     first, *others = stops
     return [words for words in first.cautions if all(words in stop.cautions for stop in others)]
-
-
-def _letters(cautions: Sequence[str]) -> dict[str, str]:
-    """Return a letter for each caution, so that the words stand once below all stops."""
-    found = list(dict.fromkeys(cautions))
-    return {words: ascii_lowercase[place % 26] for place, words in enumerate(found)}
 
 
 def _stop(stop: Stop, names: dict[str, str], letters: dict[str, str]) -> dict[str, Any]:

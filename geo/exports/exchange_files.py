@@ -1,7 +1,6 @@
 """The blocks for phones and for whoever asks for them: GeoJSON (RFC 7946) and KML."""
 
 import html
-import re
 from math import isnan
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from pyogrio.errors import DataSourceError, FeatureError
 
 from geo.exports.files import write_whole
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_COLOUR, NOT_KNOWN_WORD
+from geo.exports.xml_text import xml_text
 from geo.ranking.classes import CLASS_WORDS
 
 # A centimetre on the ground is 1e-7 degrees (RFC 7946, section 11.2, finds six decimals enough).
@@ -29,8 +29,6 @@ TOLD = (
     "area",
     "scenario",
 )
-# Characters that XML 1.0 has no way to write.
-_NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 
 def write_geojson(path: Path, table: gpd.GeoDataFrame) -> None:
@@ -150,4 +148,4 @@ def _said(value: object) -> str:
 
 
 def _text(parent: ET.Element, tag: str, text: str) -> None:
-    ET.SubElement(parent, tag).text = _NOT_XML.sub("", text)
+    ET.SubElement(parent, tag).text = xml_text(text)

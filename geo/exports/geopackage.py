@@ -146,7 +146,7 @@ def coolest_table(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
 
 
 def write_geopackage(
-    path: Path, *, farm: Farm, season: xr.Dataset, spray: SprayOrder, scouting: ScoutingOrder
+    path: Path, *, farm: Farm, season: xr.Dataset, table: gpd.GeoDataFrame
 ) -> None:
     """
     Write the blocks and the coolest tenth of each as two layers that open in their colours.
@@ -159,17 +159,15 @@ def write_geopackage(
         For the outlines.
     season : xarray.Dataset
         Ranked.
-    spray : SprayOrder
-        For the rank and the cannot-now rule.
-    scouting : ScoutingOrder
-        For the rank.
+    table : geopandas.GeoDataFrame
+        As from `block_table`.
 
     Raises
     ------
     OSError
         If there is no room for it, as for every other file.
     """
-    table = block_table(farm, season, spray=spray, scouting=scouting).reset_index()
+    blocks = table.reset_index()
     coolest = coolest_table(farm, season).reset_index()
     # The data's own time, not the clock's: the same inputs give the same bytes.
     written = season.hour.values[-1].astype("datetime64[s]").astype(datetime)
@@ -179,7 +177,7 @@ def write_geopackage(
         pyogrio.set_gdal_config_options({"OGR_CURRENT_DATE": stamp})
         try:
             pyogrio.write_dataframe(
-                table, beside, layer=LAYER, driver="GPKG", dataset_options={"VERSION": VERSION}
+                blocks, beside, layer=LAYER, driver="GPKG", dataset_options={"VERSION": VERSION}
             )
             pyogrio.write_dataframe(
                 coolest,

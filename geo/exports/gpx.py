@@ -12,11 +12,10 @@ from gpxpy.gpx import GPXWaypoint as Waypoint
 from geo import __version__
 from geo.exports.files import write_text
 from geo.exports.page_words import day_words
+from geo.exports.xml_text import xml_text
 from geo.season.farm import Farm
 
 DIGITS = 7  # of a degree: a centimetre
-# What no XML 1.0 file may hold, were it typed into a block's name.
-UNPRINTABLE = {code: None for code in range(32) if chr(code) not in "\t\n\r"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +98,13 @@ def write_gpx(
     gpx = GPX()
     gpx.creator = f"mangoblock-risk {__version__}"
     made = " (made scenario)" if farm.is_made else ""
-    gpx.name = _shown(f"{farm.name}{made}, {day_words(day)} {day.year}")
-    gpx.description = _shown(description)
+    gpx.name = xml_text(f"{farm.name}{made}, {day_words(day)} {day.year}")
+    gpx.description = xml_text(description)
     gpx.waypoints = [Waypoint(**_place(mark)) for mark in marks]
     for number, way in enumerate(ways, start=1):
         named: dict[str, Any] = {
-            "name": _shown(way.name),
-            "description": _shown(way.description),
+            "name": xml_text(way.name),
+            "description": xml_text(way.description),
             "number": number,
         }
         if way.marks:
@@ -126,12 +125,8 @@ def _place(mark: Mark) -> dict[str, Any]:
     return {
         "latitude": round(mark.latitude, DIGITS),
         "longitude": round(mark.longitude, DIGITS),
-        "name": _shown(mark.name),
-        "comment": _shown(mark.comment) or None,
-        "description": _shown(mark.description) or None,
+        "name": xml_text(mark.name),
+        "comment": xml_text(mark.comment) or None,
+        "description": xml_text(mark.description) or None,
         "type": mark.kind,
     }
-
-
-def _shown(text: str) -> str:
-    return text.translate(UNPRINTABLE)

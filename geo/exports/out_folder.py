@@ -1,16 +1,18 @@
 """The door that every folder of outputs goes through: no input overwritten, failures in words."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 from geo.errors import stop
 from geo.exports.lock import alone_in
-from geo.season.farm import Farm
+from geo.season.farm import FileRead
 
 
 @contextmanager
-def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Iterator[None]:
+def output_folder(
+    folder: Path, *, read: Iterable[FileRead], paths: Mapping[str, Path]
+) -> Iterator[None]:
     """
     Make a folder and say in words what went wrong while files were written to it.
 
@@ -18,8 +20,8 @@ def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Ite
     ----------
     folder : pathlib.Path
         Made if it is not there.
-    farm : Farm
-        Whose files may not be overwritten.
+    read : iterable of FileRead
+        The farm's own files, which may not be overwritten.
     paths : mapping of str to pathlib.Path
         What will be written.
 
@@ -34,9 +36,9 @@ def output_folder(folder: Path, *, farm: Farm, paths: Mapping[str, Path]) -> Ite
         If the folder cannot be written to, another run is writing to it, or a file in it is one
         of the farm's own.
     """
-    read = {file.path.resolve() for file in farm.files}
+    own = {file.path.resolve() for file in read}
     for path in paths.values():
-        if path.resolve() in read:
+        if path.resolve() in own:
             found = "is a file of the farm, and would be overwritten"
             raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
     try:

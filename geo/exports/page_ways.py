@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from string import ascii_uppercase
 from typing import Any
 
 from pyproj import Transformer
 
+from geo.exports.round_gpx import sprayer_letters
 from geo.rounds.day_round import DayRound
 from geo.scouting.walk import Walk
 from geo.season.farm import Farm
@@ -74,12 +74,9 @@ def lettered(names: Sequence[str]) -> str:
     >>> lettered(["Large sprayer", "Small sprayer"])
     'A Large sprayer, B Small sprayer'
     """
-    if len(names) <= 1:
-        return ""
-    return ", ".join(
-        f"{ascii_uppercase[place % len(ascii_uppercase)]} {name}"
-        for place, name in enumerate(names)
-    )
+    letters = sprayer_letters(len(names))
+    told = [f"{letter} {name}" for letter, name in zip(letters, names, strict=True) if letter]
+    return ", ".join(told)
 
 
 def _round(day_round: DayRound) -> list[dict[str, Any]]:

@@ -54,7 +54,7 @@ def write_round_sheets(
         "rows to complete": folder / "spray-record.csv",
     }
     page = day_sheet_html(farm=farm, season=season, day_round=day_round)
-    with output_folder(folder, farm=farm, paths=paths):
+    with output_folder(folder, read=farm.files, paths=paths):
         write_text(paths["day sheet"], page)
         write_round_gpx(paths["way, for GPS"], farm=farm, day_round=day_round)
         write_round_table(paths["stops and loads"], farm=farm, day_round=day_round)

@@ -25,7 +25,7 @@ def write_round_gpx(path: Path, *, farm: Farm, day_round: DayRound) -> None:
     day_round : DayRound
         What was planned.
     """
-    letters = _letters(len(day_round.sprayers))
+    letters = sprayer_letters(len(day_round.sprayers))
     ways = [_way(*one) for one in zip(day_round.sprayers, letters, strict=True)]
     write_gpx(
         path,
@@ -37,8 +37,20 @@ def write_round_gpx(path: Path, *, farm: Farm, day_round: DayRound) -> None:
     )
 
 
-def _letters(count: int) -> list[str]:
-    """Return a letter for each sprayer, so that a device sorts the stops of each together."""
+def sprayer_letters(count: int) -> list[str]:
+    """
+    Return a letter for each sprayer, so that a device sorts the stops of each together.
+
+    Parameters
+    ----------
+    count : int
+        Of sprayers.
+
+    Returns
+    -------
+    list of str
+        An empty one where a letter would tell nothing.
+    """
     if count == 1:
         return [""]
     return [ascii_uppercase[number % len(ascii_uppercase)] for number in range(count)]

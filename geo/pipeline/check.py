@@ -2,10 +2,9 @@
 
 from pathlib import Path
 
-from geo.errors import stop
 from geo.exports.check_page import write_check_page
 from geo.exports.check_table import write_check, write_columns
-from geo.exports.lock import alone_in
+from geo.exports.out_folder import output_folder
 from geo.inputs.survey import survey
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
@@ -59,19 +58,8 @@ def write_survey(found: Survey, folder: Path, *, strict: bool = False) -> dict[s
     """
     paths = {"the faults": folder / "check.html", "as a table": folder / "check.csv"}
     paths["the columns"] = folder / "columns.csv"
-    read = {file.path.resolve() for file in found.files}
-    for path in paths.values():
-        if path.resolve() in read:
-            words = "is a file of the farm, and would be overwritten"
-            raise stop("E-OUT-INPUT", str(path), words, "Name another folder with --out")
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        with alone_in(folder):
-            write_check_page(paths["the faults"], found, strict=strict)
-            write_check(paths["as a table"], found)
-            write_columns(paths["the columns"], found)
-    except OSError as error:
-        words = f"cannot be written to ({error.strerror or error})"
-        fix = "Name another folder with --out, or free some space"
-        raise stop("E-OUT-WRITE", str(folder), words, fix) from error
+    with output_folder(folder, read=found.files, paths=paths):
+        write_check_page(paths["the faults"], found, strict=strict)
+        write_check(paths["as a table"], found)
+        write_columns(paths["the columns"], found)
     return paths

@@ -41,7 +41,7 @@ def write_comparison(
         What each file is for, and where it is.
     """
     paths = {"side by side": folder / "comparison.html"}
-    with output_folder(folder, farm=outcome.farm, paths=paths):
+    with output_folder(folder, read=outcome.farm.files, paths=paths):
         write_comparison_page(
             paths["side by side"],
             farm=outcome.farm,
@@ -88,7 +88,7 @@ def write_plots(
     drawings = drawing_paths(folder, season=season, blocks=blocks) if with_files else {}
     by_day = folder / DRAWINGS / "blocks-by-day.svg"
     every = paths | {path.name: path for path in drawings.values()} | {by_day.name: by_day}
-    with output_folder(folder, farm=farm, paths=every):
+    with output_folder(folder, read=farm.files, paths=every):
         write_season_page(paths["seasons"], farm=farm, season=season, blocks=blocks)
         write_days_page(paths["blocks by day"], farm=farm, season=season)
         if with_files:

@@ -92,7 +92,7 @@ def write_walk(outcome: Outcome, walk: Walk, folder: Path, *, disease: str) -> d
         If the folder cannot be written to, or a file in it is one of the farm's own.
     """
     farm, paths = outcome.farm, {"to print": folder / SHEET, "for a phone": folder / GPX}
-    with output_folder(folder, farm=farm, paths=paths):
+    with output_folder(folder, read=farm.files, paths=paths):
         write_walk_sheet(paths["to print"], farm=farm, walk=walk, disease=disease)
         write_walk_gpx(
             paths["for a phone"], farm=farm, walk=walk, disease=disease_with(disease).name

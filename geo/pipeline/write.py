@@ -89,7 +89,7 @@ def write(
         "run record": folder / "run.json",
     }
     earlier = since_in(outcome, folder) if since is None else since_asked(outcome, since)
-    with output_folder(folder, farm=outcome.farm, paths=paths):
+    with output_folder(folder, read=outcome.farm.files, paths=paths):
         keep_earlier(outcome, folder)
         _write_all(outcome, paths, ways=ways, since=earlier, say=say)
         if semicolons:
@@ -116,10 +116,8 @@ def _write_all(
     write_materials(paths["your labels"], farm=farm, materials=outcome.materials)
     write_scouting_order(paths["scouting order"], farm=farm, order=scouting)
     write_risks(paths["every disease"], farm=farm, risks=risks)
-    write_geopackage(
-        paths["for desktop GIS"], farm=farm, season=season, spray=spray, scouting=scouting
-    )
     table = block_table(farm, season, spray=spray, scouting=scouting)
+    write_geopackage(paths["for desktop GIS"], farm=farm, season=season, table=table)
     write_geojson(paths["for exchange"], table)
     write_kml(paths["for phones"], table, title=f"{farm.name}, {farm.today}: {disease}")
     write_favourability(paths["season's cells"], farm=farm, season=season)

@@ -1,6 +1,7 @@
 """Why is a day's round short or empty, and why is a block left out, in plain sentences?"""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from string import ascii_lowercase
 
 from geo.rounds.day_round import Stop
 from geo.rounds.order import CannotNow, SprayOrder
@@ -189,3 +190,26 @@ def assumed_words(notes: Sequence[str]) -> Iterator[str]:
     told = [note.split(": assumed")[0] for note in notes]
     if told:
         yield f"Assumed, not given in farm.toml: {'; '.join(told)}."
+
+
+def caution_letters(cautions: Iterable[str]) -> dict[str, str]:
+    """
+    Return a letter for each caution, so that its words stand once below all stops.
+
+    Parameters
+    ----------
+    cautions : iterable of str
+        Of all stops, as they come.
+
+    Returns
+    -------
+    dict of str to str
+        Letter by words, in the order of their first stop.
+
+    Examples
+    --------
+    >>> caution_letters(["bees", "wind", "bees"])
+    {'bees': 'a', 'wind': 'b'}
+    """
+    found = enumerate(dict.fromkeys(cautions))
+    return {words: ascii_lowercase[place % len(ascii_lowercase)] for place, words in found}

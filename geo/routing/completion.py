@@ -128,8 +128,7 @@ def worth(visit: Visit) -> float:
     """
     if visit.prize is None:
         return np.inf
-    minutes = visit.minutes if isinstance(visit.minutes, float | int) else min(visit.minutes)
-    return visit.prize / max(minutes, 1.0)
+    return visit.prize / max(visit.least_minutes, 1.0)
 
 
 def gaps_of(problem: VisitProblem, number: int, legs: list[Leg]) -> Gaps:

@@ -49,6 +49,18 @@ class Visit:
         """
         return self.minutes[vehicle] if isinstance(self.minutes, tuple) else self.minutes
 
+    @property
+    def least_minutes(self) -> float:
+        """
+        Return how long the visit takes the quickest vehicle.
+
+        Returns
+        -------
+        float
+            Minutes.
+        """
+        return min(self.minutes) if isinstance(self.minutes, tuple) else self.minutes
+
     def is_open_to(self, vehicle: int) -> bool:
         """
         Return whether a vehicle may make the visit.

@@ -64,10 +64,7 @@ def _with_group(problem: VisitProblem, routes: Legs, group: Sequence[int]) -> Le
 
 def _worth(problem: VisitProblem, group: Sequence[int]) -> float:
     visits = [problem.visits[one] for one in group]
-    minutes = sum(
-        visit.minutes if isinstance(visit.minutes, float | int) else min(visit.minutes)
-        for visit in visits
-    )
+    minutes = sum(visit.least_minutes for visit in visits)
     if any(visit.prize is None for visit in visits):
         return inf
     return sum(visit.prize or 0.0 for visit in visits) / max(minutes, 1.0)

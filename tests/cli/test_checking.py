@@ -10,9 +10,8 @@ from rich.console import Console
 from typer.testing import CliRunner, Result
 
 from geo.cli import checking
-from geo.cli.checking import PARTIAL
 from geo.cli.commands import app
-from geo.cli.speech import FAILED
+from geo.cli.speech import FAILED, PARTIAL
 from geo.exports.offline import check_offline
 from tests.demo_run import FARM
 

@@ -9,8 +9,8 @@ from typer.testing import CliRunner, Result
 
 from geo import __version__
 from geo.cli.choices import demo_farm
-from geo.cli.commands import PARTIAL, app, main
-from geo.cli.speech import FAILED
+from geo.cli.commands import app, main
+from geo.cli.speech import FAILED, PARTIAL
 from tests.demo_run import FARM, demo_outcome
 
 Type = Callable[..., Result]

@@ -8,8 +8,8 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from geo.cli.commands import app
-from geo.cli.day_round import MOST_LEFT_OUT, PARTIAL, round_lines, time_asked
-from geo.cli.speech import FAILED
+from geo.cli.day_round import MOST_LEFT_OUT, round_lines, time_asked
+from geo.cli.speech import FAILED, PARTIAL
 from geo.errors import InputError, Issue, Outcome
 from geo.pipeline.day_round import Asked, day_round_of
 from geo.reference.diseases import disease_with

@@ -12,7 +12,7 @@ def test_an_input_is_never_overwritten() -> None:
     read = farm.files[0].path
     with (
         pytest.raises(InputError, match=r"E-OUT-INPUT STOP .*would be overwritten"),
-        output_folder(read.parent, farm=farm, paths={"page": read}),
+        output_folder(read.parent, read=farm.files, paths={"page": read}),
     ):
         pytest.fail("nothing may be written")
 
@@ -21,6 +21,6 @@ def test_a_folder_that_cannot_be_made_is_told_in_words(tmp_path) -> None:
     (tmp_path / "taken").write_text("a file")
     with (
         pytest.raises(InputError, match=r"E-OUT-WRITE STOP .*cannot be written to"),
-        output_folder(tmp_path / "taken", farm=demo_outcome().farm, paths={}),
+        output_folder(tmp_path / "taken", read=demo_outcome().farm.files, paths={}),
     ):
         pytest.fail("nothing may be written")

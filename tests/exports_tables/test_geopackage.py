@@ -40,9 +40,8 @@ def database(written: Path) -> Iterator[sqlite3.Connection]:
 
 def write_again(path: Path) -> None:
     demo = demo_outcome()
-    write_geopackage(
-        path, farm=demo.farm, season=demo.season, spray=demo.spray, scouting=demo.scouting
-    )
+    table = block_table(demo.farm, demo.season, spray=demo.spray, scouting=demo.scouting)
+    write_geopackage(path, farm=demo.farm, season=demo.season, table=table)
 
 
 # OGC 12-128r14 (GeoPackage 1.2), requirements 2 and 3: "GPKG" in ASCII and 10200.
@@ -125,7 +124,8 @@ def test_a_hazard_that_is_not_known_is_said_in_words_and_left_empty(tmp_path: Pa
     assert table.class_ahead.iloc[0] == "Not known"
     assert table.class_ahead.iloc[1:].isin(CLASS_WORDS).all()
     path = tmp_path / "a.gpkg"
-    write_geopackage(path, farm=demo.farm, season=season, spray=demo.spray, scouting=demo.scouting)
+    table = block_table(demo.farm, season, spray=demo.spray, scouting=demo.scouting)
+    write_geopackage(path, farm=demo.farm, season=season, table=table)
     with closing(sqlite3.connect(path)) as connection:
         (unknown,) = connection.execute(f"SELECT hazard_ahead FROM {LAYER} LIMIT 1").fetchone()  # noqa: S608
     assert unknown is None
@@ -160,7 +160,8 @@ def test_even_ground_leaves_the_second_layer_empty(tmp_path: Path) -> None:
     demo = demo_outcome()
     season = demo.season.assign(pool_depth_grid=0.0 * demo.season.pool_depth_grid)
     path = tmp_path / "a.gpkg"
-    write_geopackage(path, farm=demo.farm, season=season, spray=demo.spray, scouting=demo.scouting)
+    table = block_table(demo.farm, season, spray=demo.spray, scouting=demo.scouting)
+    write_geopackage(path, farm=demo.farm, season=season, table=table)
     frame = pyogrio.read_dataframe(path, layer=COOLEST_LAYER)
     assert frame.empty
     assert frame.crs == demo.farm.crs
@@ -170,7 +171,8 @@ def test_a_hostile_name_is_only_text(tmp_path: Path) -> None:
     demo, name = demo_outcome(), "x'); DROP TABLE blocks; --"
     farm = replace(demo.farm, blocks=demo.farm.blocks.assign(name=name))
     path = tmp_path / "a.gpkg"
-    write_geopackage(path, farm=farm, season=demo.season, spray=demo.spray, scouting=demo.scouting)
+    table = block_table(farm, demo.season, spray=demo.spray, scouting=demo.scouting)
+    write_geopackage(path, farm=farm, season=demo.season, table=table)
     assert (pyogrio.read_dataframe(path, layer=LAYER).name == name).all()
 
 

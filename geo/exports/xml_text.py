@@ -1,0 +1,28 @@
+"""Which characters may stand in an XML file at all?"""
+
+import re
+
+# Whatever XML 1.0 (section 2.2) has no way to write.
+_NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def xml_text(text: str) -> str:
+    r"""
+    Return a text without what no XML file may hold; it still has to be escaped.
+
+    Parameters
+    ----------
+    text : str
+        As the user wrote it.
+
+    Returns
+    -------
+    str
+        The rest of it.
+
+    Examples
+    --------
+    >>> xml_text("bell\x07 and tab\t")
+    'bell and tab\t'
+    """
+    return _NOT_XML.sub("", text)
