@@ -1,5 +1,7 @@
 """From the few spots where hourly weather is computed to the many blocks that lie between them."""
 
+import numpy as np
+
 from geo.arrays import AnyArray, FloatArray, IntArray
 
 
@@ -19,14 +21,16 @@ def at_blocks(at_spots: FloatArray, spot: IntArray, weight: FloatArray) -> Float
     Returns
     -------
     [any]
-        Shape (block, ...). NaN in a spot stays with the blocks that lean on it.
+        Shape (block, ...), never beyond what the spots around a block feel. NaN in a spot stays
+        with the blocks that lean on it.
     """
-    total: AnyArray = _weighted(at_spots, spot[:, 0], weight[:, 0])
+    shape = (-1, *(1,) * (at_spots.ndim - 1))
+    low: AnyArray = at_spots[spot[:, 0]]
+    high, total = low, low * weight[:, 0].reshape(shape)
     for corner in range(1, spot.shape[1]):
-        total = total + _weighted(at_spots, spot[:, corner], weight[:, corner])
-    return total
-
-
-def _weighted(at_spots: FloatArray, spot: IntArray, weight: FloatArray) -> AnyArray:
-    shape = weight.shape + (1,) * (at_spots.ndim - 1)
-    return at_spots[spot] * weight.reshape(shape)
+        felt = at_spots[spot[:, corner]]
+        total = total + felt * weight[:, corner].reshape(shape)
+        low, high = np.minimum(low, felt), np.maximum(high, felt)
+    # Weights sum to 1 but for rounding: a share that is 1 all round must stay 1.
+    between: AnyArray = np.clip(total, low, high)
+    return between

@@ -19,6 +19,17 @@ def test_blocks_are_weighted_sums_of_their_spots(shape: tuple[int, ...]) -> None
         )
 
 
+def test_a_block_never_feels_more_than_all_spots_around_it() -> None:
+    part = np.random.default_rng(1).random((500, 2))
+    east, north = part.T
+    weight = np.stack(
+        [(1 - east) * (1 - north), east * (1 - north), (1 - east) * north, east * north], axis=1
+    )
+    assert weight.sum(axis=1).max() > 1.0  # by rounding: else this would prove nothing
+    spot = np.zeros((500, 4), dtype=np.int64)
+    assert np.all(at_blocks(np.ones((1, 3)), spot, weight) == 1.0)
+
+
 def test_an_unknown_spot_stays_with_the_blocks_that_lean_on_it() -> None:
     at_spots = np.array([1.0, np.nan])
     found = at_blocks(at_spots, np.array([[0], [1]]), np.ones((2, 1)))
