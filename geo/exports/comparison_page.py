@@ -12,7 +12,7 @@ from geo.comparison.side_by_side import SideBySide
 from geo.exports.comparison_tables import count_rows, cultivar_cells, record_rows, trial_cells
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
-from geo.exports.page_words import CAUTIONS, HONESTY, day_words, newest_measured
+from geo.exports.page_words import CAUTIONS, HONESTY, newest_measured
 from geo.exports.season_figure import limits_of, season_figure
 from geo.exports.season_frame import frame_of
 from geo.exports.season_page import STYLES, block_section
@@ -21,6 +21,7 @@ from geo.ranking.comparison import Comparison
 from geo.ranking.sentences import because, two_digits
 from geo.scouting.look import effect_words
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 LONGEST_BAR = 44.0  # units, for the largest ratio of the table
 LEAST_REACH = 2.0  # so that a ratio of nearly 1 has nearly no bar

@@ -9,9 +9,9 @@ from geo.comparison.efficacy import Efficacy
 from geo.comparison.pooled import Pooled
 from geo.comparison.side_by_side import Record
 from geo.comparison.trial import TrialRow
-from geo.exports.page_words import day_words
 from geo.exports.season_frame import Frame
 from geo.ranking.sentences import two_digits
+from geo.texts.days import day_words
 
 UNKNOWN = "–"
 

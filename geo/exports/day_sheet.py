@@ -8,7 +8,6 @@ from typing import Any
 import xarray as xr
 
 from geo.exports.files import write_text
-from geo.exports.page_words import day_words, hour_words
 from geo.exports.sheet_map import sheet_map
 from geo.exports.sheet_office import office_sheet
 from geo.exports.sheet_words import (
@@ -25,6 +24,7 @@ from geo.exports.templates import filled
 from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
 from geo.rounds.round_words import caution_letters
 from geo.season.farm import Farm
+from geo.texts.days import day_words, hour_words
 
 MANY_LOADS = 5  # our own choice: more of them get rows of a single line
 SHORTEST_WAIT = timedelta(minutes=10)  # our own choice

@@ -11,13 +11,7 @@ from geo.exports.days_strip import CELL_HEIGHT, number_of, strip_of
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_classes import class_key, class_of, class_word
-from geo.exports.page_words import (
-    CAUTIONS,
-    HONESTY,
-    MEANING_OF_ONE,
-    day_words,
-    newest_measured,
-)
+from geo.exports.page_words import CAUTIONS, HONESTY, MEANING_OF_ONE, newest_measured
 from geo.exports.season_frame import Frame, frame_of
 from geo.exports.season_page import STYLES
 from geo.exports.templates import filled, joined
@@ -25,6 +19,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 MOST_BLOCKS = 1000  # our own choice: as many as the printed map draws
 DAY_WIDTH, LEAST_WIDTH = 14.0, 620.0  # units; a short season is drawn wider

@@ -12,9 +12,10 @@ from rasterio.shutil import copy
 
 from geo.arrays import AnyArray
 from geo.exports.files import write_whole
-from geo.exports.page_words import CAUTIONS, HONESTY, day_words
+from geo.exports.page_words import CAUTIONS, HONESTY
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts.days import day_words
 
 # Tiles small enough that a farm of a few hundred cells a side has overviews too.
 TILE = 256

@@ -11,9 +11,9 @@ from gpxpy.gpx import GPXWaypoint as Waypoint
 
 from geo import __version__
 from geo.exports.files import write_text
-from geo.exports.page_words import day_words
 from geo.exports.xml_text import xml_text
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 DIGITS = 7  # of a degree: a centimetre
 

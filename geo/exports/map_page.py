@@ -18,14 +18,16 @@ from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
 from geo.exports.page_since import Since, since_data
+from geo.exports.page_texts import script_texts
 from geo.exports.page_ways import Ways, lettered, ways_data
 from geo.exports.page_windows import windows_data
-from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, day_words, title
+from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
 from geo.exports.templates import filled, joined
 from geo.rounds.materials import Labelled
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 from geo.windows.open_hours import Windows
 
 if TYPE_CHECKING:
@@ -34,6 +36,7 @@ if TYPE_CHECKING:
 # In the order in which each needs the ones before it.
 SCRIPTS = (
     "codec.js",
+    "texts.js",
     "words.js",
     "said.js",
     "marks.js",
@@ -171,7 +174,7 @@ def map_html(
     ground.default_css = [link for link in ground.default_css if link[0] == "leaflet_css"]
     figure = OfflineFigure(
         title=str(escape(title(farm, risks[0].disease))),
-        head=f"<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
+        head=f"{script_texts()}<style>\n{joined(STYLES)}</style>\n<script>\n{guarded(joined(SCRIPTS))}</script>",
         body=_panel(farm, risks[0], data)
         + paper_html(farm, risks[0], written=written, since=since),
     )

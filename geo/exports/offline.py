@@ -9,6 +9,8 @@ from pathlib import Path
 
 from branca.element import Figure
 
+from geo.exports.page_texts import page_tongue
+
 VENDOR = Path(__file__).parent / "vendor"
 
 # Ends of the addresses that the map library links, and our copies. The version in the address is
@@ -90,8 +92,8 @@ class OfflineFigure(Figure):
         header = re.sub(r"<script[^>]*></script>|<link[^>]*>", _inlined_link, header)
         # Put together by hand: a template would compute what looks like one in a block's name.
         html = (
-            f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<title>{self.title}</title>\n{header}\n'
-            f"{self.head}\n</head>\n<body>\n{ground}\n{self.body}\n"
+            f"<!DOCTYPE html>\n<html {page_tongue()}>\n<head>\n<title>{self.title}</title>\n"
+            f"{header}\n{self.head}\n</head>\n<body>\n{ground}\n{self.body}\n"
             f"<script>\n{last}\n</script>\n</body>\n</html>\n"
         )
         check_offline(html)
@@ -120,7 +122,7 @@ def still_page(*, title: str, style: str, body: str, script: str = "") -> str:
     """
     last = f"<script>\n{guarded(script)}</script>\n" if script else ""
     html = (
-        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html {page_tongue()}>\n<head>\n<meta charset="utf-8">\n'
         f"<title>{title}</title>\n{VIEWPORT}\n<style>\n{style}</style>\n</head>\n"
         f"<body>\n{body}\n{last}</body>\n</html>\n"
     )

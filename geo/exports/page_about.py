@@ -6,13 +6,14 @@ import numpy as np
 import xarray as xr
 
 from geo.errors import Issue, Outcome
-from geo.exports.page_words import as_date, day_words, newest_measured
+from geo.exports.page_words import as_date, newest_measured
 from geo.infection.host import cultivar_shares
 from geo.reference.cultivars import cultivar
 from geo.reference.fungicides import reports
 from geo.reference.number import TABLES, numbers, sources
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 NOT_KNOWN_HERE = (
     "Not known here: whether pool strength and spore distances fit this valley; how fast each "

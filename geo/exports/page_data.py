@@ -13,15 +13,11 @@ from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_WORD
 from geo.exports.page_ground import ground_data
 from geo.exports.page_places import apart_data, neighbours_data, places_data
 from geo.exports.page_risk import Risk, disease_data
-from geo.exports.page_words import (
-    HONESTY,
-    as_date,
-    day_words,
-    newest_measured,
-)
+from geo.exports.page_words import HONESTY, as_date, newest_measured
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.scouting.coolest import coolest_tenth
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 DAYS_BACK = 14
 

@@ -7,12 +7,13 @@ import numpy as np
 import xarray as xr
 
 from geo.exports.geotiff import last_night_words
-from geo.exports.page_words import as_date, day_words
+from geo.exports.page_words import as_date
 from geo.exports.warp import Colour, picture_address, ramp, warped
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts.days import day_words
 
 COLOURS = 32
 TICKS = 3

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from geo.exports.page_orders import finite
-from geo.exports.page_words import hour_words
 from geo.reference.diseases import DISEASES
 from geo.rounds.material_words import CHECK, NEED_LABELS
 from geo.rounds.materials import Labelled
+from geo.texts.days import hour_words
 
 
 def materials_data(materials: Sequence[Labelled] | None) -> dict[str, Any]:

@@ -5,10 +5,10 @@ from typing import Any
 import numpy as np
 
 from geo.exports.page_classes import class_of
-from geo.exports.page_words import day_words, hour_words
 from geo.ranking.doubt import spread
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
+from geo.texts.days import day_words, hour_words
 
 HEAT = "sulfur-heat"  # its value is a day's, so it needs no title beside it
 

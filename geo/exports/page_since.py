@@ -8,11 +8,11 @@ from typing import Any
 
 from geo.exports.page_classes import class_of, class_word
 from geo.exports.page_risk import Risk
-from geo.exports.page_words import MONTHS, day_words
 from geo.exports.run_decided import protection_today
 from geo.ranking.sentences import two_digits
 from geo.ranking.spray_words import reapply_line
 from geo.rounds.order import SprayOrder
+from geo.texts.days import day_words, short_day_words
 
 SLIGHT = 0.01  # our own choice: two digits are printed
 
@@ -217,4 +217,4 @@ def _head(rows: Sequence[_Row], day: date, today: date) -> str:
 
 def _short(day: date, today: date) -> str:
     year = "" if day.year == today.year else f" {day.year}"
-    return f"{day.day} {MONTHS[day.month - 1]}{year}"
+    return f"{short_day_words(day)}{year}"

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from geo.exports.outlines import base64_text
-from geo.exports.page_words import day_words
+from geo.texts.days import day_words
 from geo.windows.open_hours import Windows
 
 MOST_HOURS = 72  # of the strip on the card; the table has them all

@@ -1,4 +1,4 @@
-"""Days, hours and ages as the page says them, in English whatever the computer's language."""
+"""Ages and titles as the pages say them, and what every page repeats."""
 
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -9,9 +9,8 @@ import xarray as xr
 from geo.reference.diseases import Disease
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
-
-DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+from geo.texts import phrase, phrases
+from geo.texts.days import day_words
 
 HONESTY = "Relative: ratios and orders, no probabilities"
 CAUTIONS = (
@@ -22,45 +21,6 @@ MEANING_OF_ONE = (
     "1 is fully susceptible, unsprayed tissue in perfect weather for the disease that meets "
     "background spores only. The classes hold all season."
 )
-
-
-def day_words(day: date) -> str:
-    """
-    Return a day as on the page.
-
-    Parameters
-    ----------
-    day : datetime.date
-        A local day.
-
-    Returns
-    -------
-    str
-        Such as ``Wed 14 Aug``.
-
-    Examples
-    --------
-    >>> day_words(date(2024, 8, 14))
-    'Wed 14 Aug'
-    """
-    return f"{DAYS[day.weekday()]} {day.day} {MONTHS[day.month - 1]}"
-
-
-def hour_words(moment: datetime) -> str:
-    """
-    Return an hour as on the page.
-
-    Parameters
-    ----------
-    moment : datetime.datetime
-        Its local start.
-
-    Returns
-    -------
-    str
-        Such as ``Wed 14 Aug 06:00``.
-    """
-    return f"{day_words(moment.date())} {moment:%H:%M}"
 
 
 def as_date(day: np.datetime64) -> date:
@@ -143,9 +103,7 @@ def ago(days: int) -> str:
     >>> ago(0), ago(1), ago(5)
     ('today', '1 day ago', '5 days ago')
     """
-    if days == 0:
-        return "today"
-    return "1 day ago" if days == 1 else f"{days} days ago"
+    return phrase("today") if days == 0 else phrases("{count} day ago", "{count} days ago", days)
 
 
 def title(farm: Farm, disease: Disease) -> str:

@@ -26,8 +26,6 @@ from geo.exports.page_words import (
     HONESTY,
     MEANING_OF_ONE,
     ago,
-    day_words,
-    hour_words,
     newest_look,
     newest_measured,
 )
@@ -37,6 +35,7 @@ from geo.ranking.sentences import two_digits
 from geo.rounds.order import CannotNow, NotWorth, SprayOrder
 from geo.scouting.order import ScoutingEntry
 from geo.season.farm import Farm
+from geo.texts.days import day_words, hour_words
 
 MOST_BLOCKS = 1000
 MOST_ROWS = 200

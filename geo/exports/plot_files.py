@@ -10,7 +10,6 @@ from markupsafe import Markup
 from geo.exports.days_page import days_data
 from geo.exports.files import write_text
 from geo.exports.page_classes import NOT_KNOWN_COLOUR
-from geo.exports.page_words import day_words
 from geo.exports.season_figure import limits_of, season_figure
 from geo.exports.season_frame import frame_of
 from geo.exports.season_page import block_section, places_of
@@ -18,6 +17,7 @@ from geo.exports.templates import filled, joined
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 DRAWINGS = "drawings"
 

@@ -11,7 +11,7 @@ from markupsafe import escape
 from geo.arrays import FloatArray
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
-from geo.exports.page_words import CAUTIONS, HONESTY, day_words, newest_measured
+from geo.exports.page_words import CAUTIONS, HONESTY, newest_measured
 from geo.exports.rules_curves import curve, figures
 from geo.exports.rules_data import (
     FAVOURABILITY,
@@ -29,6 +29,7 @@ from geo.rules import RIVALS
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts.days import day_words
 
 MOST_ROWS = 200
 OURS = {FAVOURABILITY: "Our weather favourability", HAZARD: "Our hazard index"}

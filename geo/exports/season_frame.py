@@ -7,8 +7,9 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray
-from geo.exports.page_words import MONTHS, as_date
+from geo.exports.page_words import as_date
 from geo.season.today import today_of
+from geo.texts.days import short_day_words
 
 # Units of the drawing: wide enough for a phone without turning it.
 WIDTH, LEFT, RIGHT = 400.0, 38.0, 8.0
@@ -142,8 +143,7 @@ class Frame:
     def _name(self, day: int) -> str:
         if self.start(day) + NAME_ROOM / 2 > self.right + RIGHT:
             return ""
-        then = self.date(day)
-        return f"{then.day} {MONTHS[then.month - 1]}"
+        return short_day_words(self.date(day))
 
 
 def frame_of(season: xr.Dataset, *, left: float = LEFT, right: float = WIDTH - RIGHT) -> Frame:

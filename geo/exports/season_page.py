@@ -12,7 +12,7 @@ from geo.comparison.sprays import sprays_of
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_classes import class_word
-from geo.exports.page_words import CAUTIONS, HONESTY, day_words, newest_measured
+from geo.exports.page_words import CAUTIONS, HONESTY, newest_measured
 from geo.exports.season_figure import limits_of, season_figure
 from geo.exports.season_frame import Frame, frame_of
 from geo.exports.templates import filled, joined
@@ -20,6 +20,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 MOST_BLOCKS = 300  # our own choice: a page that a phone still opens
 STYLES = ("page.css", "rules.css", "figure.css", "plots.css")

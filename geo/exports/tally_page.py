@@ -11,12 +11,13 @@ from markupsafe import escape
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_risk import Risk
-from geo.exports.page_words import CAUTIONS, day_words
+from geo.exports.page_words import CAUTIONS
 from geo.exports.templates import filled, joined
 from geo.reference.diseases import Disease
 from geo.reference.growth_stages import SCALE_OF_ORGAN, growth_stages
 from geo.reference.number import values
 from geo.season.farm import Farm
+from geo.texts.days import day_words
 
 GRADES = ("grade_1", "grade_2", "grade_3", "grade_4")
 

@@ -4,6 +4,9 @@ from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from geo.texts import language, phrase, phrase_for, phrase_of, phrases
 
 PAGE = Path(__file__).parent / "page"
 
@@ -24,7 +27,7 @@ def filled(name: str, **values: object) -> str:
     str
         Markup.
     """
-    return _environment().get_template(name).render(**values)
+    return _environment().get_template(name).render(language=language(), **values)
 
 
 @cache
@@ -45,12 +48,45 @@ def joined(names: tuple[str, ...]) -> str:
     return "\n".join((PAGE / name).read_text("utf-8") for name in names)
 
 
+def phrase_html(text: str, /, **values: object) -> Markup:
+    """
+    Return a sentence with markup of our own, its values escaped.
+
+    Parameters
+    ----------
+    text : str
+        In English, as `geo.texts.phrase` takes it, with the markup in it.
+    **values : object
+        What stands for the braces.
+
+    Returns
+    -------
+    markupsafe.Markup
+        In the language spoken now.
+
+    Examples
+    --------
+    >>> phrase_html("<b>{name}</b> is open", name="<i>")
+    Markup('<b>&lt;i&gt;</b> is open')
+    """
+    return Markup(phrase(text)).format(**values)  # noqa: S704
+
+
 @cache
 def _environment() -> Environment:
-    return Environment(
+    environment = Environment(
         loader=FileSystemLoader(PAGE),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    # Looked up when a template is filled, so that each is in the language spoken then.
+    environment.globals |= {
+        "phrase": phrase,
+        "phrases": phrases,
+        "phrase_for": phrase_for,
+        "phrase_of": phrase_of,
+        "phrase_html": phrase_html,
+    }
+    return environment

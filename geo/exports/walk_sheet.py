@@ -11,7 +11,7 @@ from markupsafe import escape
 from geo.exports.drawings import SHEET, drawings
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
-from geo.exports.page_words import CAUTIONS, day_words, hour_words
+from geo.exports.page_words import CAUTIONS
 from geo.exports.templates import filled, joined
 from geo.exports.walk_map import SHAPES, UNITS_A_MILLIMETRE, inset, overview
 from geo.reference.diseases import disease_with
@@ -19,6 +19,7 @@ from geo.reference.number import values
 from geo.scouting.order import DRAWN, DUE
 from geo.scouting.walk import Walk, WalkVisit
 from geo.season.farm import Farm
+from geo.texts.days import day_words, hour_words
 
 # Millimetres on paper, as laid out: what all blocks together may take, and how wide each is.
 CARDS_HEIGHT = 144.0

@@ -12,6 +12,7 @@ from geo.reference.diseases import disease_with
 from geo.reference.fungicides import fungicides
 from geo.reference.number import values
 from geo.season.disease import disease_key
+from geo.texts.days import long_day_words
 
 MOST_NAMED = 3  # our own choice: more is not read in the field
 WORTH_NAMING = 0.005  # our own choice: two decimals are shown
@@ -92,7 +93,7 @@ def _worth_naming(season: xr.Dataset, sprays: IntArray) -> Iterator[int]:
 def _spray(season: xr.Dataset, spray: int) -> str:
     material = str(season["spray_material"].values[spray])
     day = _day_of(season, float(season["spray_hour"].values[spray]))
-    name = f"{material} of {day.day} {day:%B}"
+    name = f"{material} of {long_day_words(day)}"
     left = float(season["spray_left"].values[spray])
     disease = disease_with(disease_key(season))
     if fungicides()[material].efficacy[disease.key].value == 0.0:

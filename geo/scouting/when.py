@@ -7,6 +7,7 @@ import xarray as xr
 
 from geo.reference.number import values
 from geo.scouting.walk_hours import WalkHours
+from geo.texts.days import long_day_words
 
 MILDEW = "mildew"
 NO_HOURS = "When to walk is not known: the sun does not rise."
@@ -125,4 +126,4 @@ def _clock(hours: WalkHours, hour: float) -> str:
 
 
 def _day(moment: datetime) -> str:
-    return f"{moment.day} {moment:%B}"
+    return long_day_words(moment)

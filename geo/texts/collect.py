@@ -1,0 +1,215 @@
+"""Which sentences does the source hold, and which of them does a catalogue lack?"""
+
+import csv
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+from geo.texts.languages import LANGUAGES
+
+GEO = Path(__file__).parent.parent
+Said = str | tuple[str, ...]
+KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
+    "phrase": None,
+    "phrases": (1, 2),
+    "phrase_for": ((1, "c"), 2),
+    "phrase_html": None,
+    "mark": None,
+}
+TEMPLATE_KEYWORDS = ("phrase", "phrases", "phrase_for", "phrase_html")
+# In scripts of pages.
+SCRIPT_KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
+    "phrase": None,
+    "phrases": (1, 2),
+    "phraseFor": ((1, "c"), 2),
+}
+# Columns of the reference tables that pages show.
+TABLE_COLUMNS: dict[str, tuple[str, ...]] = {}
+WEATHER_FILES = (
+    "cf_names",
+    "daily_weather",
+    "days",
+    "epw",
+    "gaps",
+    "loggers",
+    "netcdf",
+    "rain",
+    "sensors",
+    "station_hours",
+    "steps",
+    "timeline",
+    "weather",
+    "weather_kinds",
+)
+
+
+def catalogue_name(path: Path) -> str:
+    """
+    Return the catalogue into which the sentences of a file go: one a room, large rooms parted.
+
+    Parameters
+    ----------
+    path : pathlib.Path
+        Within ``geo``.
+
+    Returns
+    -------
+    str
+        Its name without ending.
+    """
+    room, name = path.relative_to(GEO).parts[0], path.stem
+    if room == "exports":
+        if path.suffix != ".py":
+            is_sheet = name.startswith("tally") or path.suffix != ".js"
+            return "sheets" if is_sheet and name not in {"panel", "paper"} else "map_page"
+        return "map_page" if name.startswith(("page_", "map_page", "paper", "relief")) else "sheets"
+    if room == "inputs":
+        return "inputs_weather" if name in WEATHER_FILES else "inputs"
+    return room.removesuffix(".py")
+
+
+def collected() -> dict[str, dict[tuple[str, str, str], list[tuple[str, int]]]]:
+    """
+    Return all sentences of the source by the catalogue they belong to.
+
+    Returns
+    -------
+    dict of str to dict
+        By name of the catalogue: (context, text, text for many) with the places in which each
+        stands. Context and text for many may be empty.
+    """
+    found: dict[str, dict[tuple[str, str, str], list[tuple[str, int]]]] = {}
+    for path in sorted(GEO.rglob("*")):
+        if path.suffix not in {".py", ".html", ".svg", ".js", ".csv"} or "vendor" in path.parts:
+            continue
+        for line, key in _of_file(path):
+            place = (path.relative_to(GEO.parent).as_posix(), line)
+            found.setdefault(catalogue_name(path), {}).setdefault(key, []).append(place)
+    return found
+
+
+def update(tag: str) -> dict[str, int]:
+    """
+    Bring the catalogues of a language up to the source: new sentences in, unused ones out.
+
+    Parameters
+    ----------
+    tag : str
+        The language.
+
+    Returns
+    -------
+    dict of str to int
+        How many sentences each catalogue has not translated yet.
+    """
+    folder = GEO / "texts" / tag
+    folder.mkdir(exist_ok=True)
+    known = _translated(folder, tag)
+    everything = collected()
+    missing = {
+        name: _write(folder / f"{name}.po", tag, sentences, known)
+        for name, sentences in everything.items()
+    }
+    for path in folder.glob("*.po"):
+        if path.stem not in everything:
+            path.unlink()
+    return missing
+
+
+def _translated(folder: Path, tag: str) -> dict[tuple[str, str], Said]:
+    """Return what all catalogues of a language know, so that a sentence may move between rooms."""
+    from babel.messages.pofile import read_po
+
+    known: dict[tuple[str, str], Said] = {}
+    for path in sorted(folder.glob("*.po")):
+        with path.open("rb") as lines:
+            for message in read_po(lines, locale=tag):
+                text = message.id if isinstance(message.id, str) else message.id[0]
+                said = message.string
+                if text and said and all(said):
+                    known[message.context or "", text] = (
+                        said if isinstance(said, str) else tuple(said)
+                    )
+    return known
+
+
+def _write(
+    path: Path,
+    tag: str,
+    sentences: dict[tuple[str, str, str], list[tuple[str, int]]],
+    known: dict[tuple[str, str], Said],
+) -> int:
+    """Write one catalogue in the order of the source; return how many sentences it lacks."""
+    from babel.messages.catalog import Catalog
+    from babel.messages.pofile import write_po
+
+    catalogue = Catalog(
+        locale=tag, charset="utf-8", header_comment=f"# {LANGUAGES[tag]}: {path.stem}"
+    )
+    missing = 0
+    for (whom, text, many), places in sorted(sentences.items(), key=lambda one: one[1]):
+        said = known.get((whom, text), "")
+        if isinstance(said, tuple) != bool(many):
+            said = ""
+        missing += not said
+        # Without lines: else every edit of a room would change its catalogue.
+        locations = [(file, 1) for file in dict.fromkeys(file for file, _ in places)]
+        catalogue.add((text, many) if many else text, said, locations, context=whom or None)
+    with path.open("wb") as lines:
+        write_po(lines, catalogue, width=100, include_lineno=False, omit_header=False)
+    # Headers with the day of writing would make every run a change.
+    kept = [
+        line
+        for line in path.read_text("utf-8").splitlines(keepends=True)
+        if not re.match(r'"(?:Project|Report|POT|PO-Rev|Last|Language-Team|Generated)[^:]*:', line)
+    ]
+    path.write_text("".join(kept), "utf-8")
+    return missing
+
+
+def _of_file(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+    if path.suffix == ".csv":
+        yield from _of_table(path)
+    elif path.suffix in {".html", ".svg"}:
+        yield from _of_template(path)
+    else:
+        yield from _of_code(path)
+
+
+def _of_code(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+    from babel.messages.extract import extract
+
+    is_script = path.suffix == ".js"
+    with path.open("rb") as lines:
+        messages = extract(
+            "javascript" if is_script else "python",
+            lines,
+            keywords=SCRIPT_KEYWORDS if is_script else KEYWORDS,
+            options={"encoding": "utf-8"},
+        )
+        for line, text, _, whom in messages:
+            one, many = text if isinstance(text, tuple) else (text, "")
+            yield line, (whom or "", one, many)
+
+
+def _of_template(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+    from jinja2 import Environment, nodes
+
+    tree = Environment(autoescape=True).parse(path.read_text("utf-8"))
+    for call in tree.find_all(nodes.Call):
+        if not isinstance(call.node, nodes.Name) or call.node.name not in TEMPLATE_KEYWORDS:
+            continue
+        texts = [one.value for one in call.args if isinstance(one, nodes.Const)]
+        if call.node.name == "phrase_for":
+            yield call.lineno, (texts[0], texts[1], "")
+        else:
+            yield call.lineno, ("", texts[0], texts[1] if call.node.name == "phrases" else "")
+
+
+def _of_table(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+    columns = TABLE_COLUMNS.get(path.stem, ())
+    with path.open(encoding="utf-8", newline="") as lines:
+        for place, row in enumerate(csv.DictReader(lines), start=2):
+            for column in columns:
+                if row.get(column):
+                    yield place, ("", row[column], "")
