@@ -207,4 +207,5 @@ def _between(
 def _place(value: FloatArray, knots: FloatArray) -> tuple[IntArray, FloatArray]:
     steps = (value - knots[0]) / (knots[1] - knots[0])
     lower = np.clip(np.nan_to_num(np.floor(steps)), 0, knots.size - 2).astype(np.int64)
-    return lower, steps - lower
+    # The last knot may be off by a last digit: a block on it lies between knots all the same.
+    return lower, np.clip(steps - lower, 0.0, 1.0)
