@@ -1,6 +1,6 @@
 """The still version of the page: for the printer, and for where scripts do not run."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from typing import Any
 
 import numpy as np
@@ -32,8 +32,7 @@ from geo.exports.page_words import (
 from geo.exports.templates import filled
 from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.sentences import two_digits
-from geo.rounds.order import CannotNow, NotWorth, SprayOrder
-from geo.scouting.order import ScoutingEntry
+from geo.rounds.order import SprayOrder
 from geo.season.farm import Farm
 from geo.texts.days import day_words, hour_words
 
@@ -88,8 +87,8 @@ def paper_html(
         scouting=scouting,
         most_rows=MOST_ROWS,
         brief_rows=BRIEF_ROWS,
-        listed=_listed,
-        label=lambda block: block if names[block] == block else f"{block} · {names[block]}",
+        brief_names=BRIEF_NAMES,
+        names=names,
         measure=_measure,
         word=class_word,
         day=day_words,
@@ -103,12 +102,6 @@ def paper_html(
         first_day=day_words(spray.first_day),
         figures=_figures,
     )
-
-
-def _listed(entries: Sequence[CannotNow | NotWorth | ScoutingEntry]) -> str:
-    more = len(entries) - BRIEF_NAMES
-    named = ", ".join(entry.block for entry in entries[:BRIEF_NAMES])
-    return f"{named} and {more} more" if more > 0 else named
 
 
 def _figures(value: float | None) -> str:

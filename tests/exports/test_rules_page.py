@@ -71,7 +71,7 @@ def test_the_worst_block_of_ours_stands_first_and_the_unknown_one_last() -> None
     season = with_readings(farm_made)
     html = page(farm_made)
     table = html[html.index('<table class="blocks">') :]
-    found = re.findall(r'<tr><th scope="row">(B\d\d)', table)
+    found = re.findall(r'<tr><th scope="row"><bdi>(B\d\d)', table)
     today = season.hazard.values[:, int(season.hour_day.values[season.is_forecast == 0][-1])]
     assert found[0] == season.block.values[np.nanargmax(today)]
     assert found[-1] == UNKNOWN

@@ -68,7 +68,7 @@ def test_it_says_who_may_not_be_entered_and_what_stands_next(usual: Walk, sheet:
     html = sheet.read_text("utf-8")
     assert "B01: do not enter before Wed 14 Aug 09:30." in html
     assert "B02: sprayed, re-entry hours not known. Do not enter." in html
-    assert f"Not on it, in this order: {usual.left_out[0].entry.block}" in html
+    assert f"Not on it, in this order: <bdi>{usual.left_out[0].entry.block}" in html
     assert "06:30 to 10:30" in html
     assert "the label holds" in html
     assert "Walk early." in html

@@ -37,7 +37,7 @@
       null,
       button,
       element("p", { class: "eyebrow" }, "Side by side"),
-      element("h2", { id: "why-name" }, id[pair[0]] + " and " + id[pair[1]]),
+      element("h2", { id: "why-name" }, element("bdi", null, id[pair[0]]), " and ", element("bdi", null, id[pair[1]])),
       element("div", { class: "choices" }, ...choices),
     );
   }

@@ -91,7 +91,7 @@
       "header",
       null,
       button,
-      element("p", { class: "eyebrow" }, "Why this block · " + id[block]),
+      element("p", { class: "eyebrow" }, "Why this block · ", element("bdi", null, id[block])),
       element("h2", { id: "why-name" }, name[block]),
       element("p", { class: "facts" }, facts.join(" · ")),
       element("p", { class: "note" }, note[block] ? "Note: " + note[block] : null),

@@ -37,12 +37,12 @@
 
   page.nameCell = function (app, block) {
     const { id, name, area } = app.data.blocks;
-    const own = name[block] === id[block] ? "" : id[block] + " · ";
+    const own = name[block] === id[block] ? [] : [element("bdi", null, id[block]), " · "];
     return element(
       "th",
       { scope: "row" },
-      element("span", { class: "name" }, name[block]),
-      element("small", null, own + page.area(area[block], app.units)),
+      element("bdi", { class: "name" }, name[block]),
+      element("small", null, ...own, page.area(area[block], app.units)),
       moved(app, block),
     );
   };
