@@ -46,7 +46,9 @@ def test_runs_cover_every_day_once_and_neighbours_differ(hazard) -> None:
 def test_classes_of_the_page_are_those_of_the_season() -> None:
     demo = demo_outcome()
     html = days_html(farm=demo.farm, season=demo.season)
-    rows = re.findall(r'<th scope="row"><bdi>(B\d\d).*?<td class="whole">(\d) ([\w ]+?) <span>', html)
+    rows = re.findall(
+        r'<th scope="row"><bdi>(B\d\d).*?<td class="whole">(\d) ([\w ]+?) <span>', html
+    )
     ahead = hazard_class(demo.season.hazard_ahead.values)
     found = dict(zip(demo.season.block.values.tolist(), ahead.tolist(), strict=True))
     assert len(rows) == 24
