@@ -4,36 +4,42 @@ import hashlib
 import json
 import platform
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict
 from importlib.metadata import version
 from importlib.resources import files
-from math import isfinite
 from pathlib import Path
 
+import pyogrio
+import pyproj
+import rasterio
+import shapely
 import xarray as xr
 
 from geo import __version__
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL
+from geo.exports.run_parts import PARTS
+from geo.exports.run_settings import settings_standing, settings_used
 from geo.ranking.factors import FACTORS
 from geo.reference.number import TABLES, numbers
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
-from geo.season.label import Label
-from geo.windows.rules import heat_limit
 
 LIBRARIES = (
     "geopandas",
     "shapely",
     "rasterio",
+    "pyogrio",
     "pyproj",
     "exactextract",
     "pvlib",
+    "pyvrp",
     "numpy",
     "scipy",
+    "pandas",
     "xarray",
+    "tzdata",
 )
 
 
@@ -73,15 +79,18 @@ def run_record(
         Ready for JSON.
     """
     return {
+        "parts": PARTS,
         "farm": farm.name,
         "made_scenario": farm.is_made,
         "today": farm.today.isoformat(),
         "zone": farm.zone,
+        "crs": farm.crs.to_string(),
         "honesty_level": LEVEL,
         "software": _software(),
         "parameter_set": parameter_hashes(),
         "parameters": _parameters(),
-        "settings": _settings(farm, spray),
+        "settings": settings_used(farm, spray),
+        "settings_standing": settings_standing(farm.settings),
         "layers": list(layers),
         "files": [
             {
@@ -153,46 +162,11 @@ def _software() -> dict[str, str]:
         "mangoblock-risk": __version__,
         "python": platform.python_version(),
         **{library: version(library) for library in LIBRARIES},
-    }
-
-
-def _settings(farm: Farm, spray: SprayOrder) -> dict[str, object]:
-    limit, where_from = heat_limit(farm)
-    return {
-        "horizon_days": farm.settings.horizon_days,
-        "days_known_of_it": spray.horizon_days,
-        "material": spray.material,
-        "sprayer_hours_per_hectare": farm.settings.sprayer_hours_per_hectare,
-        "reference_block": spray.reference_block,
-        "sulfur_limit_degC": limit,
-        "sulfur_limit_from": where_from,
-        "mixed_with": farm.settings.mixed_with,
-        "random_share": farm.settings.random_share,
-        "visit_interval_days": farm.settings.visit_interval_days,
-        "sprayer": farm.settings.sprayer,
-        "agitated": farm.settings.agitated,
-        "sprayers": [asdict(sprayer) for sprayer in farm.settings.sprayers],
-        "round": {
-            **asdict(farm.settings.day_round),
-            "start": str(farm.settings.day_round.start or ""),
-        },
-        "reapply_line": farm.settings.reapply_line,
-        "kernel": farm.settings.kernel,
-        "wind_rose": farm.settings.wind_rose,
-        "rain_mode": farm.settings.rain_mode,
-        "vertical_error_m": farm.settings.vertical_error,
-        "wetness_rule": farm.settings.wetness_rule,
-        "disease": farm.settings.disease,
-        "labels": [_label(label) for label in farm.labels or ()],
-    }
-
-
-def _label(label: Label) -> dict[str, object]:
-    """Return what was copied from a label; what is not written down or endless is null."""
-    told = {"frac_codes": list(label.frac_codes), "label_date": str(label.label_date or "")}
-    return {
-        name: value if not isinstance(value, float) or isfinite(value) else None
-        for name, value in (asdict(label) | told).items()
+        # What the libraries above bring along, and reckon with.
+        "GDAL of rasterio": rasterio.__gdal_version__,
+        "GDAL of pyogrio": pyogrio.__gdal_version_string__,
+        "GEOS": shapely.geos_version_string,
+        "PROJ": pyproj.proj_version_str,
     }
 
 

@@ -4,8 +4,9 @@ import csv
 import io
 import re
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
+from itertools import islice
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -23,6 +24,19 @@ _NUMBER = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?(e[+-]\d+)?")
 MOST_DIGITS = 15
 # Width of a column in characters: as wide as what is in it, within these.
 NARROWEST, WIDEST = 8, 60
+# Our own choice: a sheet that a spreadsheet opens in seconds. A longer table stays a CSV only.
+MOST_ROWS = 50_000
+# What each table of a run is called as a sheet, in the order of the sheets.
+SHEETS = {
+    "spray-order.csv": "spray order",
+    "scouting-order.csv": "scouting order",
+    "risk.csv": "every disease",
+    "materials.csv": "your labels",
+    "gates.csv": "closed hours",
+    "rules.csv": "other rules",
+    "round.csv": "stops and loads",
+    "spray-record.csv": "rows to complete",
+}
 # A sheet's name may not be longer, and a cell may not hold more.
 LONGEST_NAME, LONGEST_CELL = 31, 32_767
 _HEAD = Font(bold=True)
@@ -54,11 +68,41 @@ def write_workbook(path: Path, tables: Mapping[str, Path], *, day: date) -> None
     """
     book = Workbook(write_only=True)
     for name, table in tables.items():
-        with table.open(encoding="utf-8", newline="") as text:
-            _fill(book.create_sheet(name[:LONGEST_NAME]), list(csv.reader(text)))
+        _fill(book.create_sheet(name[:LONGEST_NAME]), _rows_of(table))
     held = io.BytesIO()
     book.save(held)
     write_whole(path, lambda beside: _pack_without_clock(held, beside, day))
+
+
+def sheets_of(tables: Iterable[Path]) -> dict[str, Path]:
+    """
+    Return the sheets that a run's tables make.
+
+    Parameters
+    ----------
+    tables : iterable of pathlib.Path
+        Files of the run; those that are none of its tables are left out.
+
+    Returns
+    -------
+    dict of str to pathlib.Path
+        Name of each sheet, and its table.
+
+    Examples
+    --------
+    >>> list(sheets_of([Path("risk.csv"), Path("blocks.kml"), Path("spray-order.csv")]))
+    ['spray order', 'every disease']
+    """
+    by_name = {path.name: path for path in tables}
+    return {sheet: by_name[name] for name, sheet in SHEETS.items() if name in by_name}
+
+
+def _rows_of(table: Path) -> list[list[str]]:
+    with table.open(encoding="utf-8", newline="") as text:
+        rows = list(islice(csv.reader(text), MOST_ROWS + 2))
+    if len(rows) <= MOST_ROWS + 1:
+        return rows
+    return [["too long for a sheet"], [f"More than {MOST_ROWS} rows: see {table.name}"]]
 
 
 def _pack_without_clock(held: io.BytesIO, path: Path, day: date) -> None:

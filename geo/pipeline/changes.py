@@ -9,8 +9,8 @@ import numpy as np
 
 from geo.errors import quoted
 from geo.inputs.earlier_run import read_earlier_run
+from geo.pipeline.closing import record_of
 from geo.pipeline.run import Outcome
-from geo.pipeline.write import record_of
 from geo.ranking.factors import FACTORS
 from geo.ranking.then_and_now import Move, Standing, moves, standing
 from geo.reference.diseases import Disease

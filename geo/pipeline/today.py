@@ -5,10 +5,11 @@ from pathlib import Path
 
 from geo.errors import InputError
 from geo.exports.page_ways import Ways
+from geo.pipeline.closing import close_run
 from geo.pipeline.day_round import Asked, day_round_of, write_day_round
 from geo.pipeline.run import Outcome, Say
 from geo.pipeline.walk import clear_walk, walk_of, write_walk
-from geo.pipeline.write import write
+from geo.pipeline.write import write_map_files
 from geo.reference.diseases import disease_with
 
 
@@ -23,10 +24,13 @@ class Today:
         The round and the walk, as far as they could be planned.
     missing : tuple of str
         In words, why one of them is not: what the farm file lacks, or that nobody need walk.
+    walk_hours : float
+        Time there was for the walk.
     """
 
     ways: Ways
     missing: tuple[str, ...]
+    walk_hours: float
 
 
 def today_of(outcome: Outcome, *, walk_hours: float, say: Say = lambda _: None) -> Today:
@@ -65,7 +69,7 @@ def today_of(outcome: Outcome, *, walk_hours: float, say: Say = lambda _: None) 
         missing += (planned,)
     else:
         walk = planned
-    return Today(Ways(day_round, walk), missing)
+    return Today(Ways(day_round, walk), missing, walk_hours)
 
 
 def write_today(
@@ -107,7 +111,7 @@ def write_today(
     """
     disease = disease_with(outcome.farm.settings.disease)
     day_round, walk = today.ways.day_round, today.ways.walk
-    paths = write(outcome, folder, ways=today.ways, semicolons=semicolons, since=since, say=say)
+    paths = write_map_files(outcome, folder, ways=today.ways, since=since, say=say)
     if day_round is not None:
         say("writing the day sheets")
         paths |= write_day_round(outcome, disease, day_round, folder)
@@ -117,4 +121,6 @@ def write_today(
         say("writing the walk")
         sheets = write_walk(outcome, walk, folder, disease=disease.key)
         paths |= {f"walk, {what}": path for what, path in sheets.items()}
+    asked = {"job": "today", "semicolons": semicolons, "since": since and since.name}
+    close_run(outcome, folder, paths, asked=asked | {"walk_hours": today.walk_hours})
     return paths

@@ -6,7 +6,6 @@ import xarray as xr
 
 from geo.exports.days_page import write_days_page
 from geo.exports.exchange_files import write_geojson, write_kml
-from geo.exports.files import write_text
 from geo.exports.gates_table import write_gates
 from geo.exports.geopackage import block_table, write_geopackage
 from geo.exports.geotiff import write_favourability, write_last_night
@@ -20,12 +19,8 @@ from geo.exports.page_ways import Ways
 from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
-from geo.exports.run_decided import decided
-from geo.exports.run_record import run_record, write_run_record
-from geo.exports.semicolons import with_semicolons
 from geo.exports.tally_page import write_tally_page
-from geo.exports.workbook import write_workbook
-from geo.pipeline.order import ORDER
+from geo.pipeline.closing import close_run
 from geo.pipeline.run import Outcome, Say
 from geo.pipeline.since import keep_earlier, since_asked, since_in
 from geo.reference.diseases import DISEASES, disease_with
@@ -35,7 +30,6 @@ def write(
     outcome: Outcome,
     folder: Path,
     *,
-    ways: Ways | None = None,
     semicolons: bool = False,
     since: Path | None = None,
     say: Say = lambda _: None,
@@ -49,8 +43,6 @@ def write(
         What a run decided.
     folder : pathlib.Path
         Made if it is not there. Files of an earlier run are replaced one by one, each whole.
-    ways : Ways or None
-        Round and walk to draw on the map, if they are planned.
     semicolons : bool
         Whether CSV has ``;`` and decimal commas, for spreadsheets of countries that write them.
     since : pathlib.Path or None
@@ -63,6 +55,46 @@ def write(
     -------
     dict of str to pathlib.Path
         What each file is for, and where it is.
+
+    Raises
+    ------
+    InputError
+        If the folder cannot be written to.
+    """
+    paths = write_map_files(outcome, folder, since=since, say=say)
+    asked = {"job": "map", "semicolons": semicolons, "since": since and since.name}
+    close_run(outcome, folder, paths, asked=asked)
+    return paths
+
+
+def write_map_files(
+    outcome: Outcome,
+    folder: Path,
+    *,
+    ways: Ways | None = None,
+    since: Path | None = None,
+    say: Say = lambda _: None,
+) -> dict[str, Path]:
+    """
+    Write everything but what `geo.pipeline.closing` writes last.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What a run decided.
+    folder : pathlib.Path
+        Made if it is not there.
+    ways : Ways or None
+        Round and walk to draw on the map, if they are planned.
+    since : pathlib.Path or None
+        Record of an earlier run to hold this one against, as for `write`.
+    say : callable
+        Told what is being worked on.
+
+    Returns
+    -------
+    dict of str to pathlib.Path
+        What each file is for, and where it is; workbook and record, not written yet, among them.
 
     Raises
     ------
@@ -92,10 +124,6 @@ def write(
     with output_folder(folder, read=outcome.farm.files, paths=paths):
         keep_earlier(outcome, folder)
         _write_all(outcome, paths, ways=ways, since=earlier, say=say)
-        if semicolons:
-            for path in paths.values():
-                if path.suffix == ".csv":
-                    write_text(path, with_semicolons(path.read_text("utf-8")))
     return paths
 
 
@@ -123,11 +151,6 @@ def _write_all(
     write_favourability(paths["season's cells"], farm=farm, season=season)
     write_last_night(paths["last night"], farm=farm, season=season)
     write_rules(paths["their days"], farm=farm, season=season, disease=disease)
-    write_workbook(
-        paths["the tables"],
-        {name: paths[name] for name in ("spray order", "scouting order", "every disease")},
-        day=farm.today,
-    )
     say("drawing the map")
     write_map(
         paths["the map"],
@@ -148,7 +171,6 @@ def _write_all(
         disease=disease,
         held_against=_by_agent(outcome),
     )
-    write_run_record(paths["run record"], record_of(outcome))
 
 
 def _sheets(ways: Ways | None) -> set[str]:
@@ -157,33 +179,6 @@ def _sheets(ways: Ways | None) -> set[str]:
         return set()
     sheets = {"day-sheet.html": ways.day_round, "walk-sheet.html": ways.walk}
     return {name for name, planned in sheets.items() if planned is not None}
-
-
-def record_of(outcome: Outcome) -> dict[str, object]:
-    """
-    Return the record of a run.
-
-    Parameters
-    ----------
-    outcome : Outcome
-        What it decided.
-
-    Returns
-    -------
-    dict
-        Ready for JSON.
-    """
-    return run_record(
-        outcome.farm,
-        outcome.season,
-        spray=outcome.spray,
-        scouting=outcome.scouting,
-        layers=[layer.name for layer in ORDER],
-        seasons=outcome.seasons,
-        decided={
-            key: decided(of_it, outcome.orders[key].spray) for key, of_it in outcome.seasons.items()
-        },
-    )
 
 
 def _risks(outcome: Outcome) -> list[Risk]:

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from dataclasses import fields
 from importlib.metadata import version
 from importlib.resources import files
 from math import nan, prod
@@ -9,12 +10,16 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 import pytest
+import shapely
 
 from geo import __version__
 from geo.exports.run_record import parameter_hashes, run_record, write_run_record
+from geo.pipeline import write
+from geo.pipeline.closing import record_of
 from geo.pipeline.order import ORDER
-from geo.pipeline.write import record_of
-from tests.demo_run import FARM, demo_folder, demo_outcome, with_other
+from geo.pipeline.today import today_of, write_today
+from geo.season.farm import Settings
+from tests.demo_run import FARM, NAMES, OF_TODAY, demo_folder, demo_outcome, with_other
 
 
 def refuse(word: str) -> NoReturn:
@@ -74,6 +79,7 @@ def test_each_reference_table_is_named_with_its_digest(record: dict[str, Any]) -
 def test_versions_are_those_that_ran(record: dict[str, Any]) -> None:
     assert record["software"]["mangoblock-risk"] == __version__
     assert record["software"]["rasterio"] == version("rasterio")
+    assert record["software"]["GEOS"] == shapely.geos_version_string
 
 
 def test_the_orders_are_those_decided(record: dict[str, Any]) -> None:
@@ -113,8 +119,56 @@ def test_a_nan_that_slipped_through_is_never_written(tmp_path: Path) -> None:
 
 
 def test_equal_runs_have_equal_records(tmp_path: Path) -> None:
-    write_run_record(tmp_path / "run.json", record_of_demo())
+    write(demo_outcome(), tmp_path)
     assert (tmp_path / "run.json").read_bytes() == (demo_folder() / "run.json").read_bytes()
+
+
+def test_each_file_that_was_written_is_named_with_its_size_and_digest(
+    record: dict[str, Any],
+) -> None:
+    assert [file["name"] for file in record["outputs"]] == sorted(NAMES - {"run.json"})
+    for file in record["outputs"]:
+        content = (demo_folder() / file["name"]).read_bytes()
+        assert file["bytes"] == len(content)
+        assert file["sha256"] == hashlib.sha256(content).hexdigest()
+
+
+def test_the_record_of_a_day_names_the_sheets_too_and_what_was_asked(tmp_path: Path) -> None:
+    plan = today_of(demo_outcome(), walk_hours=1.5)
+    write_today(demo_outcome(), plan, tmp_path, semicolons=True)
+    record = json.loads((tmp_path / "run.json").read_text("utf-8"))
+    assert record["asked"] == {
+        "job": "today",
+        "semicolons": True,
+        "since": None,
+        "walk_hours": 1.5,
+    }
+    written = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+    assert written.keys() == NAMES | OF_TODAY
+    del written["run.json"]
+    assert {file["name"]: file["sha256"] for file in record["outputs"]} == {
+        name: hashlib.sha256(content).hexdigest() for name, content in written.items()
+    }
+
+
+def test_each_part_says_what_it_is(record: dict[str, Any]) -> None:
+    assert record["parts"].keys() == record.keys() - {"parts"}
+    assert all(record["parts"].values())
+
+
+def test_each_setting_is_on_record_with_where_it_comes_from(record: dict[str, Any]) -> None:
+    called = {
+        "sulfur_limit": "sulfur_limit_degC",
+        "sulfur_limit_reason": "sulfur_limit_from",
+        "vertical_error": "vertical_error_m",
+        "day_round": "round",
+    }
+    names = {field.name for field in fields(Settings)}
+    assert {called.get(name, name) for name in names} <= record["settings"].keys()
+    standing = record["settings_standing"]
+    assert standing.keys() == names
+    # The demo's own farm.toml names its sprayers and leaves the kernel alone.
+    assert (standing["sprayers"], standing["kernel"]) == ("set in farm.toml", "default")
 
 
 def test_stations_and_pools_are_on_record(record: dict[str, Any]) -> None:
