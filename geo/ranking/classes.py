@@ -3,11 +3,19 @@
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
+from geo.texts import mark
 
 # The index is 1 for fully susceptible, unsprayed bloom in perfect mildew weather that meets
 # background spores only. Our own convention, chosen so that each class is about 2.5 times the last.
 CLASS_BREAKS = (0.05, 0.15, 0.4, 1.0)
-CLASS_WORDS = ("Very low", "Low", "Moderate", "High", "Very high")
+# Tables have them as they stand here, for programs that read them; people are told by `phrase_of`.
+CLASS_WORDS = (
+    mark("Very low"),
+    mark("Low"),
+    mark("Moderate"),
+    mark("High"),
+    mark("Very high"),
+)
 NOT_KNOWN = -1
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geo.arrays import FloatArray
+from geo.texts import mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +16,7 @@ class Factor:
     Attributes
     ----------
     name : str
-        As printed.
+        In English, as tables have it; people are told by `geo.texts.phrase_of`.
     standing : str
         What its numbers rest on: measured, published, label or assumed.
     """
@@ -25,14 +26,14 @@ class Factor:
 
 
 FACTORS = (
-    Factor("site weather", "published"),
-    Factor("cool pool", "assumed"),
-    Factor("cultivar", "assumed"),
-    Factor("stage", "assumed"),
-    Factor("age", "assumed"),
-    Factor("home inoculum", "measured"),
-    Factor("neighbours", "assumed"),
-    Factor("unprotected share", "assumed"),
+    Factor(mark("site weather"), "published"),
+    Factor(mark("cool pool"), "assumed"),
+    Factor(mark("cultivar"), "assumed"),
+    Factor(mark("stage"), "assumed"),
+    Factor(mark("age"), "assumed"),
+    Factor(mark("home inoculum"), "measured"),
+    Factor(mark("neighbours"), "assumed"),
+    Factor(mark("unprotected share"), "assumed"),
 )
 
 

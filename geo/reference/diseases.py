@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 
+from geo.texts import mark, phrase_of
+
 
 @dataclass(frozen=True, slots=True)
 class Disease:
     """
     A disease on an organ.
+
+    Its words are in English: `geo.texts.phrase_of` says them.
 
     Attributes
     ----------
@@ -35,25 +39,35 @@ class Disease:
 DISEASES = (
     Disease(
         "panicle_mildew",
-        "powdery mildew on panicles",
-        "powdery mildew",
+        mark("powdery mildew on panicles"),
+        mark("powdery mildew"),
         "panicle",
-        "mildew",
-        "panicles",
+        mark("mildew"),
+        mark("panicles"),
     ),
     Disease(
-        "leaf_mildew", "powdery mildew on leaves", "powdery mildew", "leaf", "mildew", "leaves"
+        "leaf_mildew",
+        mark("powdery mildew on leaves"),
+        "powdery mildew",
+        "leaf",
+        "mildew",
+        mark("leaves"),
     ),
     Disease(
         "blossom_anthracnose",
-        "anthracnose on blossom",
-        "anthracnose",
+        mark("anthracnose on blossom"),
+        mark("anthracnose"),
         "panicle",
         "anthracnose",
         "panicles",
     ),
     Disease(
-        "fruit_anthracnose", "anthracnose on fruit", "anthracnose", "fruit", "anthracnose", "fruit"
+        "fruit_anthracnose",
+        mark("anthracnose on fruit"),
+        "anthracnose",
+        "fruit",
+        "anthracnose",
+        mark("fruit"),
     ),
 )
 
@@ -65,7 +79,7 @@ def disease_named(name: str) -> Disease | None:
     Parameters
     ----------
     name : str
-        Its name as printed, or its key; case does not matter.
+        Its name, in English or as printed in the language spoken, or its key; case does not matter.
 
     Returns
     -------
@@ -79,6 +93,7 @@ def disease_named(name: str) -> Disease | None:
     """
     wanted = " ".join(name.casefold().split())
     spelled = {disease.key: disease for disease in DISEASES}
+    spelled |= {phrase_of(disease.name).casefold(): disease for disease in DISEASES}
     spelled |= {disease.name: disease for disease in DISEASES}
     return spelled.get(wanted)
 

@@ -6,6 +6,7 @@ from functools import cache
 from importlib.resources import files
 
 from geo.errors import SourceError
+from geo.texts import mark
 
 # The parameter set: every table of numbers.
 TABLES = (
@@ -22,7 +23,7 @@ TABLES = (
     "scouting",
     "rounds",
 )
-STANDINGS = ("measured", "published", "label", "assumed")
+STANDINGS = (mark("measured"), mark("published"), mark("label"), mark("assumed"))
 UNITS = frozenset(
     {
         "1",

@@ -3,18 +3,19 @@
 import numpy as np
 
 from geo.arrays import FloatArray, IntArray
+from geo.texts import mark
 
 SECTORS = 16  # as a compass card has named points
 # From north clockwise; each stands for two of the sectors.
 COMPASS_POINTS = (
-    "north",
-    "north-east",
-    "east",
-    "south-east",
-    "south",
-    "south-west",
-    "west",
-    "north-west",
+    mark("north"),
+    mark("north-east"),
+    mark("east"),
+    mark("south-east"),
+    mark("south"),
+    mark("south-west"),
+    mark("west"),
+    mark("north-west"),
 )
 FULL_CIRCLE_DEGREES = 360.0  # by definition
 

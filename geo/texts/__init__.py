@@ -3,6 +3,7 @@
 from geo.texts.languages import LANGUAGES as LANGUAGES
 from geo.texts.languages import Language as Language
 from geo.texts.languages import language_of as language_of
+from geo.texts.lists import listed as listed
 from geo.texts.phrases import language as language
 from geo.texts.phrases import mark as mark
 from geo.texts.phrases import phrase as phrase

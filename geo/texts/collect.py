@@ -24,7 +24,7 @@ SCRIPT_KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
     "phraseFor": ((1, "c"), 2),
 }
 # Columns of the reference tables that pages show.
-TABLE_COLUMNS: dict[str, tuple[str, ...]] = {}
+TABLE_COLUMNS: dict[str, tuple[str, ...]] = {"materials": ("material",)}
 WEATHER_FILES = (
     "cf_names",
     "daily_weather",
