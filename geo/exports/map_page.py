@@ -56,6 +56,7 @@ SCRIPTS = (
     "factors.js",
     "sources.js",
     "beside.js",
+    "doubts.js",
     "card.js",
     "app.js",
 )

@@ -5,11 +5,12 @@ from itertools import pairwise
 import numpy as np
 
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS, NOT_KNOWN, hazard_class
+from geo.texts import mark, phrase, phrase_of
 
 # YlOrBr of ColorBrewer, five classes: light to dark, so that it survives a grey printer and the
 # common kinds of colour blindness.
 CLASS_COLOURS = ("#ffffd4", "#fed98e", "#fe9929", "#d95f0e", "#993404")
-NOT_KNOWN_WORD = "Not known"
+NOT_KNOWN_WORD = mark("Not known")
 NOT_KNOWN_COLOUR = "#d9d7d0"
 
 
@@ -23,11 +24,11 @@ def class_key() -> list[dict[str, str]]:
         ``word``, ``colour`` and ``range``.
     """
     edges = ("0", *(f"{edge:g}" for edge in CLASS_BREAKS))
-    ranges = [f"{low} to {high}" for low, high in pairwise(edges)]
-    ranges[0] = f"below {edges[1]}"
-    ranges.append(f"{edges[-1]} and more")
+    ranges = [phrase("{low} to {high}", low=low, high=high) for low, high in pairwise(edges)]
+    ranges[0] = phrase("below {edge}", edge=edges[1])
+    ranges.append(phrase("{edge} and more", edge=edges[-1]))
     triples = zip(CLASS_WORDS, CLASS_COLOURS, ranges, strict=True)
-    return [{"word": w, "colour": c, "range": r} for w, c, r in triples][::-1]
+    return [{"word": phrase_of(w), "colour": c, "range": r} for w, c, r in triples][::-1]
 
 
 def class_of(hazard: float) -> int:

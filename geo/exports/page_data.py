@@ -17,7 +17,8 @@ from geo.exports.page_words import HONESTY, as_date, newest_measured
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.scouting.coolest import coolest_tenth
 from geo.season.farm import Farm
-from geo.texts.days import day_words
+from geo.texts import phrase, phrase_of
+from geo.texts.days import day_words, weekday_words
 
 DAYS_BACK = 14
 
@@ -51,8 +52,8 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
         },
         "classes": {
             "breaks": list(CLASS_BREAKS),
-            "words": list(CLASS_WORDS),
-            "unknown": NOT_KNOWN_WORD,
+            "words": [phrase_of(word) for word in CLASS_WORDS],
+            "unknown": phrase_of(NOT_KNOWN_WORD),
             "colours": list(CLASS_COLOURS),
         },
         "days": _days_data(season, farm, days),
@@ -93,8 +94,11 @@ def _days_data(season: xr.Dataset, farm: Farm, days: IntArray) -> dict[str, Any]
     coolest = shown["day_minimum_temperature"].transpose("day", "block").values
     return {
         "words": [day_words(day) for day in dates],
+        "weekdays": [weekday_words(day) for day in dates],
+        "numbers": [day.day for day in dates],
         "today": max(0, sum(day <= farm.today for day in dates) - 1),
-        "todayName": "today" if farm.today in dates else "last whole day",
+        "isToday": farm.today in dates,
+        "todayName": phrase("today") if farm.today in dates else phrase("last whole day"),
         "basis": [_basis(season, int(day)) for day in days],
         "rain": plain(shown["rain"].values, 2),
         "coolest": plain(_known_edge(coolest, np.inf, np.fmin), 1),

@@ -8,6 +8,7 @@ from geo.exports.page_classes import class_of
 from geo.ranking.doubt import spread
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
+from geo.texts import phrase
 from geo.texts.days import day_words, hour_words
 
 HEAT = "sulfur-heat"  # its value is a day's, so it needs no title beside it
@@ -61,7 +62,7 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
             for entry in spray.not_worth
         ],
         "hours_today": finite(spray.hours_today),
-        "loss_for": "hour of sprayer" if has_hours(spray) else "hectare",
+        "loss_for": "hour" if has_hours(spray) else "hectare",
         "cannot": [_cannot(entry, place_of) for entry in spray.cannot_now],
         "rules": [
             {
@@ -190,11 +191,14 @@ def has_hours(spray: SprayOrder) -> bool:
 
 
 def _stretch(entry: SprayEntry) -> str | None:
-    """Return when a block is open, and of what that warns."""
+    """Return the sentence that says when a block is open, and of what that warns."""
     if entry.open_from is None or entry.open_until is None:
         return None
-    hours = f"{hour_words(entry.open_from)} to {entry.open_until:%H:%M}"
-    return "; caution: ".join([hours, *([", ".join(entry.cautions)] if entry.cautions else [])])
+    hours = {"start": hour_words(entry.open_from), "end": f"{entry.open_until:%H:%M}"}
+    if not entry.cautions:
+        return phrase("Open today: {start} to {end}.", **hours)
+    cautions = ", ".join(entry.cautions)
+    return phrase("Open today: {start} to {end}; caution: {cautions}.", **hours, cautions=cautions)
 
 
 def _cannot(entry: CannotNow, place_of: dict[str, int]) -> dict[str, Any]:

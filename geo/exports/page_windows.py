@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from geo.exports.outlines import base64_text
-from geo.texts.days import day_words
+from geo.texts.days import day_words, weekday_number_words
 from geo.windows.open_hours import Windows
 
 MOST_HOURS = 72  # of the strip on the card; the table has them all
@@ -36,6 +36,7 @@ def windows_data(windows: Windows) -> dict[str, Any]:
     patterns, which = np.unique(bits, axis=0, return_inverse=True)
     return {
         "days": [day_words(hour.date()) for hour in hours],
+        "weekdays": [weekday_number_words(hour.date()) for hour in hours],
         "clock": [f"{hour:%H:%M}" for hour in hours],
         "rules": [
             {

@@ -46,6 +46,52 @@ def day_words(day: date) -> str:
     return _by_skeleton(day, "MMMEd")
 
 
+def weekday_words(day: date) -> str:
+    """
+    Return a day of the week, short.
+
+    Parameters
+    ----------
+    day : datetime.date
+        A local day.
+
+    Returns
+    -------
+    str
+        Such as ``Wed``.
+
+    Examples
+    --------
+    >>> weekday_words(date(2024, 8, 14))
+    'Wed'
+    """
+    return DAYS[day.weekday()] if language().tag == "en" else _by_skeleton(day, "E")
+
+
+def weekday_number_words(day: date) -> str:
+    """
+    Return a day of the week with its number in the month, short.
+
+    Parameters
+    ----------
+    day : datetime.date
+        A local day.
+
+    Returns
+    -------
+    str
+        Such as ``Wed 14``.
+
+    Examples
+    --------
+    >>> weekday_number_words(date(2024, 8, 14))
+    'Wed 14'
+    """
+    if language().tag == "en":
+        return f"{DAYS[day.weekday()]} {day.day}"
+    return _by_skeleton(day, "Ed")
+
+
 def short_day_words(day: date) -> str:
     """
     Return a day of the month, short.

@@ -1,12 +1,13 @@
 """Are the catalogues whole, and sound?"""
 
+import json
 import re
 from string import Formatter
 
 import pytest
 from babel.messages.pofile import read_po
 
-from geo.texts.collect import GEO, collected
+from geo.texts.collect import GEO, catalogue_name, collected
 from geo.texts.languages import LANGUAGES, language_of
 
 OTHERS = [tag for tag in LANGUAGES if tag != "en"]
@@ -40,6 +41,15 @@ def test_every_sentence_of_the_source_is_translated(tag, name):
     lacking = {key for key in wanted if key not in known or not all(forms_of(known[key]))}
     assert not lacking
     assert not any(message.fuzzy for message in known.values())
+
+
+# Sentences within another one's call, or within backquotes, would not be collected.
+def test_no_sentence_of_a_script_is_overlooked():
+    said = re.compile(r'page\.(?:phrases?\(\s*|phraseFor\(\s*"[^"]*",\s*)("(?:[^"\\]|\\.)*")')
+    for path in (GEO / "exports" / "page").glob("*.js"):
+        known = {text for _, text, _ in SOURCE.get(catalogue_name(path), {})}
+        found = said.findall(path.read_text("utf-8"))
+        assert {json.loads(text) for text in found} <= known, path.name
 
 
 @pytest.mark.parametrize(("tag", "name"), CATALOGUES)

@@ -18,12 +18,13 @@
 
   function heading(app, pair, back) {
     const { id, name } = app.data.blocks;
-    const button = element("button", { type: "button", class: "back" }, "Back to card");
+    const button = element("button", { type: "button", class: "back" }, page.phrase("Back to card"));
     button.addEventListener("click", back);
     const choices = pair.map((chosen, side) => {
-      const select = element("select", { "data-side": side, "aria-label": side ? "Second block" : "First block" });
+      const label = side ? page.phrase("Second block") : page.phrase("First block");
+      const select = element("select", { "data-side": side, "aria-label": label });
       id.forEach((text, block) => {
-        const words = text === name[block] ? text : `${text} · ${name[block]}`;
+        const words = text === name[block] ? text : `${page.isolated(text)} · ${page.isolated(name[block])}`;
         select.append(element("option", { value: block, selected: block === chosen }, words));
       });
       select.addEventListener("change", () => {
@@ -36,8 +37,8 @@
       "header",
       null,
       button,
-      element("p", { class: "eyebrow" }, "Side by side"),
-      element("h2", { id: "why-name" }, element("bdi", null, id[pair[0]]), " and ", element("bdi", null, id[pair[1]])),
+      element("p", { class: "eyebrow" }, page.phrase("Side by side")),
+      element("h2", { id: "why-name" }, page.phrase("{first} and {second}", { first: id[pair[0]], second: id[pair[1]] })),
       element("div", { class: "choices" }, ...choices),
     );
   }
@@ -50,27 +51,27 @@
     const { today } = known;
     const place = (list) => (block) => {
       const entry = list.find((one) => one.block === block);
-      return entry ? "No. " + entry.rank : "–";
+      return entry ? page.phrase("No. {rank}", { rank: entry.rank }) : "–";
     };
     const metres = (values, figures) => (block) =>
-      page.isKnown(values[block]) ? figures(values[block]) + "\u00a0m" : "not known";
+      page.isKnown(values[block]) ? figures(values[block]) + "\u00a0m" : page.phrase("not known");
     const rows = [
-      ["Name", (block) => blocks.name[block]],
-      ["Cultivar", (block) => blocks.cultivar[block] || "not known"],
-      ["Area", (block) => page.area(blocks.area[block], app.units)],
-      ["Above sea level", metres(blocks.elevation, Math.round)],
-      ["Deep in its cool pool", metres(blocks.pool_depth, page.two)],
-      ["Spray order", (block) => sprayPlace(app, block)],
-      ["Scouting order", place(app.data.scouting)],
-      ["Class today", (block) => page.chip(app, app.classOn(block, today))],
-      ["Hazard ahead", (block) => page.two(blocks.ahead[block])],
-      ["Last look", (block) => page.ago(blocks.looked[block])],
-      ["Protection left", (block) => page.percent(app.protectionOn(block, today))],
-      [`Susceptible ${app.words.organs}`, (block) => page.percent(app.stageOn(block, today))],
-      ["Coldest, warmest today", (block) => `${page.degrees(app.minimumOn(block, today), app.units)}, ${page.degrees(app.maximumOn(block, today), app.units)}`],
+      [page.phrase("Name"), (block) => element("bdi", null, blocks.name[block])],
+      [page.phrase("Cultivar"), (block) => blocks.cultivar[block] || page.phrase("not known")],
+      [page.phrase("Area"), (block) => page.area(blocks.area[block], app.units)],
+      [page.phrase("Above sea level"), metres(blocks.elevation, Math.round)],
+      [page.phrase("Deep in its cool pool"), metres(blocks.pool_depth, page.two)],
+      [page.phrase("Spray order"), (block) => page.sprayPlace(app, block)],
+      [page.phrase("Scouting order"), place(app.data.scouting)],
+      [page.phrase("Class today"), (block) => page.chip(app, app.classOn(block, today))],
+      [page.phrase("Hazard ahead"), (block) => page.two(blocks.ahead[block])],
+      [page.phrase("Last look"), (block) => page.ago(blocks.looked[block])],
+      [page.phrase("Protection left"), (block) => page.percent(app.protectionOn(block, today))],
+      [page.phrase("Susceptible {organs}", { organs: app.words.organs }), (block) => page.percent(app.stageOn(block, today))],
+      [page.phrase("Coldest, warmest today"), (block) => `${page.degrees(app.minimumOn(block, today), app.units)}, ${page.degrees(app.maximumOn(block, today), app.units)}`],
     ];
     const heads = ["", ...pair.map((block) => blocks.id[block])].map((words, place_) =>
-      element("th", { scope: "col" }, place_ ? swatch(place_ - 1) : element("span", { class: "unseen" }, "What"), words),
+      element("th", { scope: "col" }, place_ ? swatch(place_ - 1) : element("span", { class: "unseen" }, page.phrase("What")), words),
     );
     const lines = rows.map(([words, told]) =>
       element("tr", null, element("th", { scope: "row" }, words), ...pair.map((block) => element("td", null, told(block)))),
@@ -78,18 +79,18 @@
     return element(
       "table",
       { class: "two" },
-      element("caption", { class: "unseen" }, "What is known of both"),
+      element("caption", { class: "unseen" }, page.phrase("What is known of both")),
       element("thead", null, element("tr", null, ...heads)),
       element("tbody", null, ...lines),
     );
   }
 
-  function sprayPlace(app, block) {
+  page.sprayPlace = function (app, block) {
     const entry = app.data.spray.entries.find((one) => one.block === block);
-    if (entry) return "No. " + entry.rank;
-    if (app.barred.has(block)) return "cannot now";
-    return app.notWorth.has(block) ? "not worth it" : "not ranked";
-  }
+    if (entry) return page.phrase("No. {rank}", { rank: entry.rank });
+    if (app.barred.has(block)) return page.phrase("cannot now");
+    return app.notWorth.has(block) ? page.phrase("not worth it") : page.phrase("not ranked");
+  };
 
   /* From 1, which changes nothing, to the value: the bars of a block add up to its hazard. */
   function factors(app, pair) {
@@ -102,12 +103,20 @@
     const low = Math.min(-1, Math.floor(Math.min(0, ...logs)));
     const high = Math.max(0.5, ...logs);
     const axis = { low, high, at: (value) => (100 * (Math.log10(value) - low)) / (high - low) };
-    const whole = total === null ? "No ratio: a factor is not known, or is 0." : `All eight together: ×\u202f${page.two(total)}.`;
+    const whole =
+      total === null
+        ? page.phrase("No ratio: a factor is not known, or is 0.")
+        : page.phrase("All eight together: {ratio}.", { ratio: page.times(total) });
+    const [first, second] = pair.map((block) => id[block]);
+    const about = page.phrase(
+      "Bars run from 1 to the left where a factor lowers the hazard, to the right where it raises it, all on one log axis. × is {first} over {second}.",
+      { first, second },
+    );
     return element(
       "section",
       null,
-      element("h3", null, "Factors of both"),
-      element("p", { class: "note" }, `Bars run from 1 to the left where a factor lowers the hazard, to the right where it raises it, all on one log axis. × is ${id[pair[0]]} over ${id[pair[1]]}.`),
+      element("h3", null, page.phrase("Factors of both")),
+      element("p", { class: "note" }, about),
       ticks(axis),
       ...rows.map((row) => factor(row, axis)),
       element("p", { class: "total" }, whole),
@@ -125,7 +134,7 @@
   }
 
   function factor(row, axis) {
-    const ratio = row.ratio === null ? "no ratio" : "×\u202f" + page.three(row.ratio);
+    const ratio = row.ratio === null ? page.phrase("no ratio") : "×\u202f" + page.three(row.ratio);
     return element(
       "div",
       { class: "both" },
@@ -153,7 +162,7 @@
     return element(
       "section",
       null,
-      element("h3", null, "Days of both"),
+      element("h3", null, page.phrase("Days of both")),
       element("div", { class: "chart-place" }),
       element("p", { class: "day-facts" }),
     );
@@ -162,8 +171,8 @@
   /* What both are on the day shown. */
   page.besideWords = function (app) {
     const { day, data } = app;
-    const told = [app.selected, app.compare].map(
-      (block) => `${data.blocks.id[block]} index ${page.two(app.hazardOn(block, day))}`,
+    const told = [app.selected, app.compare].map((block) =>
+      page.phrase("{block} index {index}", { block: data.blocks.id[block], index: page.two(app.hazardOn(block, day)) }),
     );
     return [element("strong", null, data.days.words[day] + ": "), told.join("; ") + "."];
   };

@@ -21,7 +21,7 @@
         return drawChart(app, card);
       }
       card.replaceChildren(heading(app, close), ...standing(app), comparison(app, card));
-      card.append(...[theHours(app, card), page.materials(app, app.selected), theDays(app), page.sources(app, app.selected), doubts(app)].filter(Boolean));
+      card.append(...[theHours(app, card), page.materials(app, app.selected), theDays(app), page.sources(app, app.selected), page.doubts(app)].filter(Boolean));
       drawChart(app, card);
     }
 
@@ -81,20 +81,23 @@
   function heading(app, close) {
     const { id, name, cultivar, note, area, elevation, pool_depth: pool } = app.data.blocks;
     const block = app.selected;
-    const button = element("button", { type: "button", class: "round close", "aria-label": "Close" }, "×");
+    const button = element("button", { type: "button", class: "round close", "aria-label": page.phrase("Close") }, "×");
     button.addEventListener("click", close);
     const ground = page.isKnown(elevation[block])
-      ? [`${Math.round(elevation[block])} m above sea level`, `${page.two(pool[block])} m deep in its cool pool`]
-      : ["ground not known"];
-    const facts = [cultivar[block] || "cultivar not known", page.area(area[block], app.units), ...ground];
+      ? [
+          page.phrase("{metres} m above sea level", { metres: Math.round(elevation[block]) }),
+          page.phrase("{metres} m deep in its cool pool", { metres: page.two(pool[block]) }),
+        ]
+      : [page.phrase("ground not known")];
+    const facts = [cultivar[block] || page.phrase("cultivar not known"), page.area(area[block], app.units), ...ground];
     return element(
       "header",
       null,
       button,
-      element("p", { class: "eyebrow" }, "Why this block · ", element("bdi", null, id[block])),
-      element("h2", { id: "why-name" }, name[block]),
+      element("p", { class: "eyebrow" }, page.phrase("Why this block"), " · ", element("bdi", null, id[block])),
+      element("h2", { id: "why-name" }, element("bdi", null, name[block])),
       element("p", { class: "facts" }, facts.join(" · ")),
-      element("p", { class: "note" }, note[block] ? "Note: " + note[block] : null),
+      element("p", { class: "note" }, note[block] ? page.phrase("Note: {note}", { note: note[block] }) : null),
     );
   }
 
@@ -110,18 +113,21 @@
     const ranks = element(
       "dl",
       { class: "ranks" },
-      pair("Spray order", spray ? "No. " + spray.rank : cannot ? "cannot now" : apart ? "not worth it" : "not ranked"),
-      pair("Scouting order", scouting ? "No. " + scouting.rank : "not listed"),
-      pair("Last look", page.ago(app.data.blocks.looked[block])),
-      pair("Protection left", page.percent(app.protectionOn(block, today))),
-      pair(`Susceptible ${app.words.organs}`, page.percent(app.stageOn(block, today))),
-      pair("Stage seen", page.ago(app.data.blocks.stage_age[block])),
+      pair(page.phrase("Spray order"), page.sprayPlace(app, block)),
+      pair(
+        page.phrase("Scouting order"),
+        scouting ? page.phrase("No. {rank}", { rank: scouting.rank }) : page.phrase("not listed"),
+      ),
+      pair(page.phrase("Last look"), page.ago(app.data.blocks.looked[block])),
+      pair(page.phrase("Protection left"), page.percent(app.protectionOn(block, today))),
+      pair(page.phrase("Susceptible {organs}", { organs: app.words.organs }), page.percent(app.stageOn(block, today))),
+      pair(page.phrase("Stage seen"), page.ago(app.data.blocks.stage_age[block])),
     );
     const reasons = [spray, apart, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
     if (spray) reasons.splice(1, 0, spray.waiting);
     if (scouting) reasons.push(scouting.proof, scouting.when, scouting.option);
-    const stretch = spray && spray.open ? `Open today: ${spray.open}.` : null;
-    const basis = cannot ? `Where the limit comes from: ${cannot.standing}.` : null;
+    const stretch = spray ? spray.open : null;
+    const basis = cannot ? page.phrase("Where the limit comes from: {standing}.", { standing: cannot.standing }) : null;
     const since = app.data.since && app.data.since.whole[block];
     return [
       ranks,
@@ -138,9 +144,9 @@
   function hiddenWords(app, block) {
     const share = app.data.blocks.hidden[block];
     if (!page.isKnown(share)) return null;
-    return (
-      `Of the infection that is to show: ${page.percent(share)} is in and not visible yet, ` +
-      `${page.percent(1 - share)} is expected on the days ahead if nothing more is sprayed.`
+    return page.phrase(
+      "Of the infection that is to show: {hidden} is in and not visible yet, {ahead} is expected on the days ahead if nothing more is sprayed.",
+      { hidden: page.percent(share), ahead: page.percent(1 - share) },
     );
   }
 
@@ -152,17 +158,17 @@
     const { id, name } = app.data.blocks;
     const select = element("select", { id: "compare" });
     id.forEach((text, block) => {
-      const words = text === name[block] ? text : `${text} · ${name[block]}`;
+      const words = text === name[block] ? text : `${page.isolated(text)} · ${page.isolated(name[block])}`;
       select.append(element("option", { value: block, selected: block === app.compare }, words));
     });
     select.addEventListener("change", () => app.set({ compare: Number(select.value) }));
-    const opener = element("button", { type: "button", class: "open-beside" }, "Side by side");
+    const opener = element("button", { type: "button", class: "open-beside" }, page.phrase("Side by side"));
     opener.addEventListener("click", () => app.set({ beside: true }));
     return element(
       "section",
       null,
-      element("h3", null, "Against another block"),
-      element("label", { class: "against" }, "Compare with ", select),
+      element("h3", null, page.phrase("Against another block")),
+      element("label", { class: "against" }, page.phrase("Compare with") + " ", select),
       opener,
       element("div", { class: "factors" }, ...page.factorTable(app, app.selected, app.compare)),
     );
@@ -178,7 +184,7 @@
     return element(
       "section",
       null,
-      element("h3", null, "Its days"),
+      element("h3", null, page.phrase("Its days")),
       element("div", { class: "chart-place" }),
       element("p", { class: "day-facts" }),
     );
@@ -193,39 +199,23 @@
     card.querySelector(".day-facts").replaceChildren(
       element("strong", null, app.data.days.words[day] + ": "),
       page.chip(app, app.classOn(selected, day)),
-      `, index ${page.two(app.hazardOn(selected, day))}; ` +
-        `${page.degrees(app.minimumOn(selected, day), units)} to ` +
-        `${page.degrees(app.maximumOn(selected, day), units)}, ` +
-        `${app.humidOn(selected, day) ?? "unknown"} humid hours, ` +
-        `weather for ${app.words.short} ${page.percent(app.favourabilityOn(selected, day))} of a perfect day.`,
+      dayWords(app, selected, day, units),
     );
   }
 
-  function doubts(app) {
-    const block = app.selected;
-    const scouting = app.data.scouting.find((entry) => entry.block === block);
-    const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
-    const says = [];
-    if (!page.isKnown(app.data.blocks.ahead[block])) {
-      says.push("The hazard of this block: something it needs was missing, so no colour and no rank.");
-    }
-    if (!scouting || !page.isKnown(scouting.looked)) says.push(`Whether ${app.words.short} is there: no look on record.`);
-    else says.push(`What happened since the last look, ${page.ago(scouting.looked)}.`);
-    if (app.data.blocks.ground[block]) says.push(app.data.blocks.ground[block]);
-    const age = app.data.blocks.stage_age[block];
-    if (!page.isKnown(age)) says.push(`The stage of its ${app.words.organs}: none on record, so it is reckoned.`);
-    const assumed = app.data.factors.filter((factor) => factor.standing === "assumed");
-    says.push(
-      `How far ${assumed.length} of the eight factors are right here: they rest on assumed numbers ` +
-        `(${assumed.map((factor) => factor.name).join(", ")}).`,
-      "Whether the forecast comes true, and what the neighbours have sprayed.",
-      "Any chance in percent: nothing here has been tested against this farm's own seasons.",
-    );
-    return element(
-      "section",
-      { class: "doubts" },
-      element("h3", null, "What the tool does not know"),
-      element("ul", null, ...says.map((words) => element("li", null, words))),
+  /* Goes on after the class of the day. */
+  function dayWords(app, block, day, units) {
+    const hours = app.humidOn(block, day) ?? page.phrase("unknown");
+    return page.phrase(
+      ", index {index}; {low} to {high}, {hours} humid hours, weather for {disease} {share} of a perfect day.",
+      {
+        index: page.two(app.hazardOn(block, day)),
+        low: page.degrees(app.minimumOn(block, day), units),
+        high: page.degrees(app.maximumOn(block, day), units),
+        hours,
+        disease: app.words.short,
+        share: page.percent(app.favourabilityOn(block, day)),
+      },
     );
   }
 })(window.mangoPage);

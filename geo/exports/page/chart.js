@@ -54,15 +54,18 @@
 
   function stripsOf(app, shown) {
     const kinds = ["protection", "second"];
-    const whose = (block) => (shown.length > 1 ? " in " + app.data.blocks.id[block] : "");
+    const protection = (block) =>
+      shown.length > 1
+        ? page.phrase("Protection left in {block}", { block: app.data.blocks.id[block] })
+        : page.phrase("Protection left");
     return [
       ...shown.map((block, place) => ({
-        words: "Protection left" + whose(block),
+        words: protection(block),
         kind: kinds[place],
         shareOn: (day) => app.protectionOn(block, day),
       })),
       {
-        words: "Rain, full at 20 mm",
+        words: page.phrase("Rain, full at {amount} mm", { amount: RAIN_FULL_MM }),
         kind: "rain",
         shareOn: (day) => (app.data.days.rain[day] || 0) / RAIN_FULL_MM,
       },
@@ -72,15 +75,17 @@
   function summary(frame) {
     const ids = frame.app.data.blocks.id;
     if (frame.lines.length === 1) return told(frame, frame.lines[0]);
-    return `${ids[frame.block]}: ${told(frame, frame.lines[0])}; ${ids[frame.against]}: ${told(frame, frame.lines[1])}`;
+    const [one, other] = frame.lines.map((series) => told(frame, series));
+    return `${page.isolated(ids[frame.block])}: ${one}; ${page.isolated(ids[frame.against])}: ${other}`;
   }
 
   function told(frame, series) {
     const { words, today } = frame.app.data.days;
     const known = series.map((hazard, day) => [hazard, day]).filter(([h]) => page.isKnown(h));
-    if (!known.length) return "Hazard index not known on any day shown";
+    if (!known.length) return page.phrase("Hazard index not known on any day shown");
     const [worst, when] = known.reduce((a, b) => (b[0] > a[0] ? b : a));
-    return `Hazard index by day: ${page.two(series[today])} today, highest ${page.two(worst)} on ${words[when]}`;
+    const values = { now: page.two(series[today]), highest: page.two(worst), day: words[when] };
+    return page.phrase("Hazard index by day: {now} today, highest {highest} on {day}", values);
   }
 
   function classBands(frame, highest) {

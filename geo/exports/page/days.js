@@ -7,6 +7,13 @@
   const RAIN_FULL_MM = 20;
   const ROOM_FOR_WEEKDAY = 34; // pixels of a column
   const ROOM_FOR_NUMBER = 21;
+  // What is known of a day, by the key that comes with it.
+  const BASIS = {
+    measured: page.phrase("measured"),
+    forecast: page.phrase("forecast"),
+    "part measured, part forecast": page.phrase("part measured, part forecast"),
+    "no weather": page.phrase("no weather"),
+  };
 
   page.addDays = function (app) {
     const slider = document.getElementById("day");
@@ -39,8 +46,10 @@
   };
 
   function dayName(app) {
-    const { words, today, todayName } = app.data.days;
-    return words[app.day] + (app.day === today ? ", " + todayName : "");
+    const { words, today, isToday } = app.data.days;
+    const day = words[app.day];
+    if (app.day !== today) return day;
+    return isToday ? page.phrase("{day}, today", { day }) : page.phrase("{day}, last whole day", { day });
   }
 
   function sentence(app) {
@@ -48,19 +57,24 @@
     const day = app.day;
     const low = page.degrees(coolest[day], app.units);
     const high = page.degrees(warmest[day], app.units);
-    const nights = low === high ? low : `${low.replace(/\s.*/, "")} to ${high}`;
-    const fell = page.isKnown(rain[day]) ? rain[day].toFixed(1) + " mm" : "not known";
+    const nights =
+      low === high
+        ? page.phrase("block minimums {degrees}", { degrees: low })
+        : page.phrase("block minimums {low} to {high}", { low: low.replace(/\s.*/, ""), high });
+    const fell = page.isKnown(rain[day])
+      ? page.phrase("rain {amount} mm", { amount: rain[day].toFixed(1) })
+      : page.phrase("rain not known");
     return [
       element("strong", null, dayName(app)),
-      element("span", null, basis[day]),
-      element("span", null, "rain " + fell),
-      element("span", null, "block minimums " + nights),
+      element("span", null, BASIS[basis[day]]),
+      element("span", null, fell),
+      element("span", null, nights),
     ];
   }
 
   /* One day: the blocks' classes stacked, worst on top, and the rain below. */
   function column(app, day) {
-    const { words, today, todayName, basis, rain } = app.data.days;
+    const { weekdays, numbers, today, isToday, basis, rain } = app.data.days;
     const kinds = ["column"];
     if (day === today) kinds.push("today");
     if (basis[day] === "forecast") kinds.push("forecast");
@@ -76,14 +90,13 @@
     }
     const drop = element("span", { class: "drop" });
     drop.style.height = Math.min(1, (rain[day] || 0) / RAIN_FULL_MM) * 100 + "%";
-    const [weekday, number] = words[day].split(" ");
     return element(
       "span",
       { class: kinds.join(" ") },
       stack,
       element("span", { class: "rain" }, drop),
-      element("span", { class: "weekday" }, day === today && todayName === "today" ? "today" : weekday),
-      element("span", { class: "number" }, number),
+      element("span", { class: "weekday" }, day === today && isToday ? page.phrase("today") : weekdays[day]),
+      element("span", { class: "number" }, numbers[day]),
     );
   }
 
@@ -94,12 +107,12 @@
       clearInterval(timer);
       timer = null;
       button.setAttribute("aria-pressed", "false");
-      button.setAttribute("aria-label", "Play the days");
+      button.setAttribute("aria-label", page.phrase("Play the days"));
     }
     button.addEventListener("click", () => {
       if (timer !== null) return stop();
       button.setAttribute("aria-pressed", "true");
-      button.setAttribute("aria-label", "Pause");
+      button.setAttribute("aria-label", page.phrase("Pause"));
       timer = setInterval(
         () => app.set({ day: (app.day + 1) % app.data.days.words.length }),
         STEP_MILLISECONDS,

@@ -5,6 +5,14 @@
   const { element } = page;
   const LIMITS = [4, 10, 30, 100, 1000];
 
+  /* What a number rests on, by the key that comes with it. */
+  page.standings = {
+    measured: page.phrase("measured"),
+    published: page.phrase("published"),
+    label: page.phrase("label"),
+    assumed: page.phrase("assumed"),
+  };
+
   /* Each factor of a block against the same factor of another. */
   page.ratios = function (app, block, against) {
     const rows = app.data.factors.map((factor, place) => {
@@ -47,15 +55,16 @@
   }
 
   function factorRow(row, limit, names) {
-    const values = `${page.two(row.value)} here, ${page.two(row.other)} in ${names.against}`;
+    const [here, there] = [page.two(row.value), page.two(row.other)];
+    const values = page.phrase("{here} here, {there} in {other}", { here, there, other: names.against });
     const summary = element(
       "summary",
       null,
       element("span", { class: "factor" }, row.factor.name),
-      element("span", { class: "ratio" }, row.ratio === null ? "no ratio" : "×\u202f" + page.three(row.ratio)),
+      element("span", { class: "ratio" }, row.ratio === null ? page.phrase("no ratio") : "×\u202f" + page.three(row.ratio)),
       bar(row.ratio, limit),
       element("small", { class: "values" }, values),
-      element("small", { class: "standing " + row.standing }, row.standing),
+      element("small", { class: "standing " + row.standing }, page.standings[row.standing]),
     );
     const basis = element("p", { class: "basis" }, row.factor.basis + ".");
     return element("details", { class: "factor-row" }, summary, basis);
@@ -69,13 +78,13 @@
     const axis = element(
       "div",
       { class: "axis", "aria-hidden": "true" },
-      ...["÷\u202f" + limit, "same", "×\u202f" + limit].map((words) => element("span", null, words)),
+      ...["÷\u202f" + limit, page.phrase("same"), "×\u202f" + limit].map((words) => element("span", null, words)),
     );
     const last = element(
       "p",
       { class: "total" },
-      element("span", null, "All eight together"),
-      element("span", { class: "ratio", id: "total" }, total === null ? "no ratio" : "×\u202f" + page.two(total)),
+      element("span", null, page.phrase("All eight together")),
+      element("span", { class: "ratio", id: "total" }, total === null ? page.phrase("no ratio") : "×\u202f" + page.two(total)),
     );
     const list = rows.map((row) => factorRow(row, limit, names));
     return [axis, ...list, last, element("p", { class: "note" }, note(total, id[block], id[against]))];
@@ -83,10 +92,14 @@
 
   function note(total, block, against) {
     if (total === null) {
-      return `No ratio: a factor is not known, or ${against} has none of it to compare with.`;
+      return page.phrase("No ratio: a factor is not known, or {block} has none of it to compare with.", { block: against });
     }
-    if (block === against) return "This is the block that the others are compared with.";
-    const size = total >= 1 ? page.two(total) + " times" : page.two(total) + " of";
-    return `The hazard ahead in ${block} is ${size} that in ${against}. Before rounding, the ratios multiply to it exactly.`;
+    if (block === against) return page.phrase("This is the block that the others are compared with.");
+    const values = { block, ratio: page.two(total), other: against };
+    const size =
+      total >= 1
+        ? page.phrase("The hazard ahead in {block} is {ratio} times that in {other}.", values)
+        : page.phrase("The hazard ahead in {block} is {ratio} of that in {other}.", values);
+    return size + " " + page.phrase("Before rounding, the ratios multiply to it exactly.");
   }
 })(window.mangoPage);

@@ -24,9 +24,10 @@
 
   page.hours = function (app, block, width) {
     const data = app.data.windows;
-    const title = element("h3", null, "Its hours");
+    const title = element("h3", null, page.phrase("Its hours"));
     if (!data || !data.clock.length) {
-      return element("section", { class: "hours" }, title, element("p", null, "No forecast, and unknown is closed."));
+      const words = page.phrase("No forecast, and unknown is closed.");
+      return element("section", { class: "hours" }, title, element("p", null, words));
     }
     const bits = bitsOf(data, block);
     const states = Array.from(bits, (ofHour) => stateOf(data, ofHour));
@@ -38,7 +39,7 @@
       min: 0,
       max: states.length - 1,
       value: first,
-      "aria-label": "Hour of the forecast",
+      "aria-label": page.phrase("Hour of the forecast"),
     });
     const picture = drawing(data, states, width, mark);
     function show(hour) {
@@ -62,19 +63,26 @@
       picture,
       slide,
       words,
-      element("p", { class: "note" }, "Filled is closed, empty is open, half filled is open with a caution. Check on site."),
+      element("p", { class: "note" }, page.phrase("Filled is closed, empty is open, half filled is open with a caution. Check on site.")),
       ...data.not_asked.map((text) => element("p", { class: "note" }, text)),
     );
   };
 
   function sentence(app, data, bits, hour) {
+    const limit = (rule) => page.measure(rule.limit, rule.unit, app.units);
     const said = (rules) =>
-      rules.map((rule) => `${rule.title} (limit ${page.measure(rule.limit, rule.unit, app.units)})`).join("; ");
-    const when = `${data.days[hour]} ${data.clock[hour]}: `;
+      rules.map((rule) => page.phrase("{rule} (limit {limit})", { rule: rule.title, limit: limit(rule) })).join("; ");
+    const when = `${data.days[hour]} ${data.clock[hour]}`;
     const closing = rulesIn(data, bits, false);
     const warning = rulesIn(data, bits, true);
-    const verdict = closing.length ? "closed by " + said(closing) : "open";
-    return when + verdict + (warning.length ? ". Caution: " + said(warning) : "") + ".";
+    return [
+      closing.length
+        ? page.phrase("{hour}: closed by {rules}.", { hour: when, rules: said(closing) })
+        : page.phrase("{hour}: open.", { hour: when }),
+      warning.length ? page.phrase("Caution: {rules}.", { rules: said(warning) }) : null,
+    ]
+      .filter(Boolean)
+      .join(" ");
   }
 
   function drawing(data, states, width, mark) {
@@ -86,7 +94,7 @@
       width,
       height: HEIGHT,
       viewBox: `0 0 ${width} ${HEIGHT}`,
-      "aria-label": `${open} of the next ${states.length} hours are open`,
+      "aria-label": page.phrase("{open} of the next {hours} hours are open", { open, hours: states.length }),
     });
     states.forEach((state, hour) => {
       const top = state === "closed" ? 0 : BAR / 2;
@@ -98,7 +106,7 @@
         picture.append(svg("path", { class: "hour-day", d: `M${x} 0v${HEIGHT}` }));
         if (width - x > 60) {
           const name = svg("text", { x: x + 4, y: HEIGHT - 4 });
-          name.append(data.days[hour].split(" ").slice(0, 2).join(" "));
+          name.append(data.weekdays[hour]);
           picture.append(name);
         }
       }

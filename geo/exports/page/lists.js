@@ -3,7 +3,11 @@
   "use strict";
 
   const MOST_ROWS = 500;
-  const PLACE = { due: " Due for a look.", drawn: " Its place is drawn by lot.", closed: " Closed to people now." };
+  const PLACE = {
+    due: page.phrase("Due for a look."),
+    drawn: page.phrase("Its place is drawn by lot."),
+    closed: page.phrase("Closed to people now."),
+  };
   const { element, cell, nameCell, row, table } = page;
 
   function matches(app, block) {
@@ -24,26 +28,30 @@
         entry.block,
         cell("rank", String(entry.rank)),
         nameCell(app, entry.block),
-        cell("", page.chip(app, entry.class), sprayerHours(entry), entry.beyond ? element("small", null, "beyond today") : null),
+        cell("", page.chip(app, entry.class), sprayerHours(entry), entry.beyond ? element("small", null, page.phrase("beyond today")) : null),
         cell(
           "ratio",
           element("span", null, page.two(entry.loss)),
-          element("small", null, ...(entry.block === spray.reference ? ["reference"] : interval(entry))),
+          element("small", null, ...(entry.block === spray.reference ? [page.phrase("reference")] : interval(entry))),
         ),
       ),
     );
-    const days = farm.horizon === 1 ? farm.first : `${farm.horizon} days from ${farm.first}`;
-    const about = `${app.words.material} Loss if left; × of ${against}.`;
-    const foot =
-      `Loss: for each ${spray.loss_for}, in hectare-days of index 1, until the block is next open. ` +
-      `Class, and × of ${against}: the mean of ${days}.` +
-      (page.isKnown(spray.hours_today)
-        ? ` “Beyond today” is what ${page.two(spray.hours_today)} h of sprayer do not reach, driving not counted.`
-        : "");
-    const heads = [["#", "rank"], ["Block"], ["Class", "class"], [spray.loss_for === "hectare" ? "Loss/ha" : "Loss/h", "ratio"]];
+    const isByHour = spray.loss_for === "hour";
+    const about = app.words.material + " " + page.phrase("Loss if left; × of {block}.", { block: against });
+    const heads = [
+      ["#", "rank"],
+      [page.phrase("Block")],
+      [page.phrase("Class"), "class"],
+      [isByHour ? page.phrase("Loss/h") : page.phrase("Loss/ha"), "ratio"],
+    ];
     const parts = [element("p", { class: "about" }, about)];
-    if (rows.length) parts.push(table("Spray order", heads, rows), element("p", { class: "about" }, foot));
-    else if (!app.query) parts.push(element("p", { class: "about" }, `No block to spray for ${app.words.name} now.`));
+    if (rows.length) {
+      const foot = sprayFoot(spray, farm, against, isByHour);
+      parts.push(table(page.phrase("Spray order"), heads, rows), element("p", { class: "about" }, foot));
+    } else if (!app.query) {
+      const none = page.phrase("No block to spray for {disease} now.", { disease: app.words.name });
+      parts.push(element("p", { class: "about" }, none));
+    }
     const apart = found(app, spray.apart);
     if (apart.length) parts.push(...page.notWorth(app, apart));
     const cannot = found(app, spray.cannot);
@@ -53,10 +61,28 @@
     return parts;
   }
 
+  function sprayFoot(spray, farm, against, isByHour) {
+    const said = [
+      isByHour
+        ? page.phrase("Loss: for each hour of sprayer, in hectare-days of index 1, until the block is next open.")
+        : page.phrase("Loss: for each hectare, in hectare-days of index 1, until the block is next open."),
+      page.phrases(
+        "Class, and × of {block}: the mean of {day}.",
+        "Class, and × of {block}: the mean of {count} days from {day}.",
+        farm.horizon,
+        { block: against, day: farm.first },
+      ),
+    ];
+    if (page.isKnown(spray.hours_today)) {
+      const hours = page.two(spray.hours_today);
+      said.push(page.phrase("“Beyond today” is what {hours} h of sprayer do not reach, driving not counted.", { hours }));
+    }
+    return said.join(" ");
+  }
+
   function sprayerHours(entry) {
-    return page.isKnown(entry.hours)
-      ? element("small", null, "takes " + page.two(entry.hours) + "\u00a0h")
-      : null;
+    if (!page.isKnown(entry.hours)) return null;
+    return element("small", null, page.phrase("takes {hours}\u00a0h", { hours: page.two(entry.hours) }));
   }
 
   function interval(entry) {
@@ -73,13 +99,9 @@
         nameCell(app, entry.block),
         cell(
           "cannot",
-          element("p", null, `Doubt ${doubtWords(entry.within)}, stake ${page.two(entry.stake)}`),
-          element(
-            "small",
-            null,
-            `${lookWords(entry.looked)}, stage seen ${page.ago(app.data.blocks.stage_age[entry.block])}.${PLACE[entry.chosen] || ""}`,
-          ),
-          element("small", null, `${entry.trees} trees, ${entry.each} ${app.words.organs} on each.`),
+          element("p", null, stakeWords(entry)),
+          element("small", null, [lookWords(app, entry), PLACE[entry.chosen]].filter(Boolean).join(" ")),
+          element("small", null, treesWords(app, entry)),
           element("small", null, entry.chosen === "closed" ? page.said(app, entry.when) : null),
         ),
       ),
@@ -89,24 +111,33 @@
       element(
         "p",
         { class: "about" },
-        "Where an hour of looking is worth most: near the hazard of the middle block (a stand-in, without money, for the line from which a spray is worth it), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
+        page.phrase(
+          "Where an hour of looking is worth most: near the hazard of the middle block (a stand-in, without money, for the line from which a spray is worth it), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
+        ),
       ),
-      table("Scouting order", [["#", "rank"], ["Block", "third"], ["Why"]], rows),
+      table(page.phrase("Scouting order"), [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]], rows),
     ];
   }
 
   function tallyLink(app) {
     const isThere = app.data.links.some((link) => link.href === "tally.html");
-    return isThere ? [element("a", { href: "tally.html" }, "Tally on this device")] : [];
+    return isThere ? [element("a", { href: "tally.html" }, page.phrase("Tally on this device"))] : [];
   }
 
-  function lookWords(days) {
-    return page.isKnown(days) ? "Counted " + page.ago(days) : "Never counted";
+  function lookWords(app, { block, looked }) {
+    const seen = page.ago(app.data.blocks.stage_age[block]);
+    if (!page.isKnown(looked)) return page.phrase("Never counted, stage seen {seen}.", { seen });
+    return page.phrase("Counted {counted}, stage seen {seen}.", { counted: page.ago(looked), seen });
   }
 
   /* How far off the hazard may be either way: as in the sentence beside it. */
-  function doubtWords(factor) {
-    return page.isKnown(factor) ? "×/÷\u202f" + page.two(factor) : "not known";
+  function stakeWords({ within, stake }) {
+    const doubt = page.isKnown(within) ? "×/÷\u202f" + page.two(within) : page.phrase("not known");
+    return page.phrase("Doubt {doubt}, stake {stake}", { doubt, stake: page.two(stake) });
+  }
+
+  function treesWords(app, { trees, each }) {
+    return page.phrase("{trees} trees, {each} {organs} on each.", { trees, each, organs: app.words.organs });
   }
 
   function dayList(app) {
@@ -121,9 +152,15 @@
         cell("ratio", page.two(app.hazardOn(block, app.day))),
       ),
     );
+    const heads = [
+      ["#", "rank"],
+      [page.phrase("Block")],
+      [page.phrase("Class"), "class"],
+      [page.phrase("Index"), "ratio"],
+    ];
     return [
-      element("p", { class: "about" }, "By hazard index on " + app.data.days.words[app.day] + "; “=” marks ties."),
-      table("Blocks by day", [["#", "rank"], ["Block"], ["Class", "class"], ["Index", "ratio"]], rows),
+      element("p", { class: "about" }, page.phrase("By hazard index on {day}; “=” marks ties.", { day: app.data.days.words[app.day] })),
+      table(page.phrase("Blocks by day"), heads, rows),
     ];
   }
 
@@ -138,7 +175,7 @@
       const panel = document.getElementById("list-" + app.tab);
       const parts = LISTS[app.tab](app);
       const empty = !parts.some((part) => part.querySelector && part.querySelector("tbody tr"));
-      if (empty && app.query) parts.push(element("p", { class: "about" }, "No block by that name here."));
+      if (empty && app.query) parts.push(element("p", { class: "about" }, page.phrase("No block by that name here.")));
       panel.replaceChildren(...parts);
       if (focused) page.focusRow(panel.querySelector(`tr[data-block="${focused.dataset.block}"]`));
     }

@@ -25,7 +25,7 @@
     if (calm.matches) keepStill(map);
     const container = map.getContainer();
     container.setAttribute("role", "region");
-    container.setAttribute("aria-label", "Map of the blocks; the lists hold the same facts");
+    container.setAttribute("aria-label", page.phrase("Map of the blocks; the lists hold the same facts"));
     const panes = { neighbours: 340, blocks: 390, coolest: 395, places: 420 };
     for (const [name, height] of Object.entries(panes)) {
       const pane = map.createPane(name);
@@ -124,7 +124,7 @@
       container.classList.toggle("over-block", block !== undefined);
       if (block === undefined) return tip.remove();
       const name = app.data.blocks.name[block].slice(0, LONGEST_NAME);
-      words.textContent = `${name} · ${stateOf(app, block)}`;
+      words.textContent = `${page.isolated(name)} · ${stateOf(app, block)}`;
       tip.setContent(words).setLatLng(event.latlng).addTo(map);
     });
     map.on("mouseout", () => tip.remove());
@@ -133,8 +133,8 @@
   function stateOf(app, block) {
     const { words, unknown } = app.data.classes;
     const look = app.classOn(block, app.day);
-    const index = look < 0 ? "" : ", index " + page.two(app.hazardOn(block, app.day));
-    return (look < 0 ? unknown : words[look]) + index;
+    if (look < 0) return unknown;
+    return page.phrase("{class}, index {index}", { class: words[look], index: page.two(app.hazardOn(block, app.day)) });
   }
 
   /* A real outline over the canvas, so that it is crisp and can be found by its block. */
@@ -204,10 +204,11 @@
 
   function announce(app) {
     const live = document.getElementById("live");
-    if (app.selected === null) live.textContent = "Card closed.";
+    if (app.selected === null) live.textContent = page.phrase("Card closed.");
     else {
-      const name = app.data.blocks.name[app.selected];
-      live.textContent = `${name} on ${app.data.days.words[app.day]}: ${stateOf(app, app.selected)}.`;
+      const block = app.data.blocks.name[app.selected];
+      const [day, state] = [app.data.days.words[app.day], stateOf(app, app.selected)];
+      live.textContent = page.phrase("{block} on {day}: {state}.", { block, day, state });
     }
   }
 })(window.mangoPage);

@@ -4,10 +4,10 @@
 
   // The line of a neighbour's orchard tells what is known of disease there.
   const LINES = {
-    known: { words: "Neighbour, disease known", dash: null, weight: 3 },
-    suspected: { words: "Neighbour, disease suspected", dash: "9 5", weight: 2.5 },
-    scouted: { words: "Neighbour, scouted", dash: null, weight: 1.5 },
-    unknown: { words: "Neighbour, not known", dash: "2 5", weight: 2 },
+    known: { words: page.phrase("Neighbour, disease known"), brief: page.phraseFor("disease at a neighbour", "known"), dash: null, weight: 3 },
+    suspected: { words: page.phrase("Neighbour, disease suspected"), brief: page.phraseFor("disease at a neighbour", "suspected"), dash: "9 5", weight: 2.5 },
+    scouted: { words: page.phrase("Neighbour, scouted"), brief: page.phraseFor("disease at a neighbour", "scouted"), dash: null, weight: 1.5 },
+    unknown: { words: page.phrase("Neighbour, not known"), brief: page.phraseFor("disease at a neighbour", "unknown"), dash: "2 5", weight: 2 },
   };
   const LINE_COLOUR = "#4d3a63";
   const COOLEST_COLOUR = "#123a5a";
@@ -15,11 +15,22 @@
   // What is drawn across the ground: each kind has a line of its own, so that grey paper tells
   // a windbreak from a track.
   const DRAWN = {
-    track: { words: "Track", colour: "#8a7f6d", dash: "1 5", weight: 2.5 },
-    water: { words: "Water", colour: "#2f7896", dash: null, weight: 3 },
-    dam: { words: "Holds cold air", colour: "#5b4a3a", dash: null, weight: 4 },
-    drain: { words: "Lets cold air off", colour: "#2f7896", dash: "10 5", weight: 2.5 },
-    windbreak: { words: "Windbreak", colour: "#3f6b3a", dash: "2 4", weight: 5 },
+    track: { words: page.phrase("Track"), colour: "#8a7f6d", dash: "1 5", weight: 2.5 },
+    water: { words: page.phrase("Water"), colour: "#2f7896", dash: null, weight: 3 },
+    dam: { words: page.phrase("Holds cold air"), colour: "#5b4a3a", dash: null, weight: 4 },
+    drain: { words: page.phrase("Lets cold air off"), colour: "#2f7896", dash: "10 5", weight: 2.5 },
+    windbreak: { words: page.phrase("Windbreak"), colour: "#3f6b3a", dash: "2 4", weight: 5 },
+  };
+
+  // What a place is called that the user gave no name.
+  const KINDS = {
+    gate: page.phraseFor("a place on the map", "gate"),
+    shed: page.phraseFor("a place on the map", "shed"),
+    water: page.phraseFor("a place on the map", "water"),
+    station: page.phraseFor("a place on the map", "station"),
+    house: page.phraseFor("a place on the map", "house"),
+    hive: page.phraseFor("a place on the map", "hive"),
+    logger: page.phraseFor("a place on the map", "logger"),
   };
 
   // One small drawing a kind, 24 units wide.
@@ -88,7 +99,7 @@
         }),
       );
       const words = page.element("span", { class: "neighbour" });
-      words.append(page.element("b", null, name[i]), page.element("br"), status[i]);
+      words.append(page.element("b", null, page.isolated(name[i])), page.element("br"), line.brief);
       const at = app.map.unproject([points[2 * i], points[2 * i + 1]], 0);
       group.addLayer(L.marker(at, quiet({ html: words, className: "label", iconSize: null })));
     }
@@ -135,7 +146,7 @@
     const picture = page.svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" });
     picture.append(page.svg("path", { d: GLYPHS[place.kind] || "M6 12h12M12 6v12" }));
     const words = page.element("span", { class: "place" }, picture);
-    words.append(page.element("span", null, place.name || place.kind));
+    words.append(page.element("span", null, place.name || KINDS[place.kind] || place.kind));
     return L.marker(place.point, quiet({ html: words, className: "label", iconSize: null }));
   }
 

@@ -31,7 +31,7 @@
       "small",
       { class: "moved" },
       since.brief[block],
-      element("span", { class: "unseen" }, " since " + since.day),
+      element("span", { class: "unseen" }, " " + page.phrase("since {day}", { day: since.day })),
     );
   }
 

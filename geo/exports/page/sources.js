@@ -8,20 +8,20 @@
   page.sources = function (app, block) {
     const { names, top, background, words } = app.data.sources;
     const beyond = background[block];
-    const title = element("h3", null, "Where its spores come from");
-    if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, "Not known."));
+    const title = element("h3", null, page.phrase("Where its spores come from"));
+    if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, page.phrase("Not known.")));
     const rows = top[block].map(([source, share]) => {
-      const whose = source === block ? "The block itself" : names[source];
+      const whose = source === block ? page.phrase("The block itself") : names[source];
       return shareRow(whose, share, source === block ? "own" : "");
     });
     const rest = 1 - beyond - top[block].reduce((sum, [, share]) => sum + share, 0);
-    if (rest > 0.005) rows.push(shareRow("Other outlines on the map", rest, ""));
-    rows.push(shareRow("Background, from beyond the map", beyond, "apart"));
+    if (rest > 0.005) rows.push(shareRow(page.phrase("Other outlines on the map"), rest, ""));
+    rows.push(shareRow(page.phrase("Background, from beyond the map"), beyond, "apart"));
     return element(
       "section",
       null,
       title,
-      element("p", { class: "note" }, "Shares of all that reaches it today. The background is assumed and never zero."),
+      element("p", { class: "note" }, page.phrase("Shares of all that reaches it today. The background is assumed and never zero.")),
       element("ul", { class: "sources" }, ...rows),
       element("p", { class: "reason" }, words[block]),
     );
@@ -33,7 +33,7 @@
     return element(
       "li",
       { class: kind },
-      element("span", null, words),
+      element("span", null, page.isolated(words)),
       element("span", { class: "track", "aria-hidden": "true" }, fill),
       element("span", { class: "ratio" }, page.percent(share)),
     );

@@ -8,9 +8,20 @@
   const tongue = document.documentElement.lang;
   const rule = new Intl.PluralRules(tongue);
 
+  // Letters of scripts that are written from right to left; in such a page, whatever is put in.
+  const OTHER_WAY =
+    document.documentElement.dir === "rtl"
+      ? /./
+      : /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
+
+  /* Between marks that keep a text from changing the order of the words round it. */
+  page.isolated = (text) => (OTHER_WAY.test(text) ? "\u2068" + text + "\u2069" : String(text));
+
   /* Values stand in braces. What a value holds is never read again. */
   const filled = (said, values) =>
-    values ? said.replace(/\{(\w+)\}/g, (brace, name) => (name in values ? values[name] : brace)) : said;
+    values
+      ? said.replace(/\{(\w+)\}/g, (brace, name) => (name in values ? page.isolated(values[name]) : brace))
+      : said;
 
   const forms = (key) => (Object.hasOwn(texts.sentences, key) ? texts.sentences[key] : null);
 
