@@ -8,6 +8,7 @@ import numpy as np
 from geo.rounds.day_windows import MINUTES_AN_HOUR, minute_of_day
 from geo.rounds.sprayer_day import Known, label_intervals
 from geo.routing.ways import crossed_by
+from geo.texts import phrase
 
 # Our own choice, where the label's hours are not known: nobody walks through on the day after.
 UNKNOWN_RE_ENTRY_HOURS = 24.0
@@ -47,8 +48,12 @@ def apart_from_crews(
                 lost.setdefault(block, []).append(goal)
     names = known.season.block.values.tolist()
     return kept, tuple(
-        f"{names[block]} is not sprayed while it would be fresh for a crew: the way to "
-        f"{', '.join(dict.fromkeys(names[goal] for goal in goals))} leads through it."
+        phrase(
+            "{block} is not sprayed while it would be fresh for a crew: the way to {goals} leads "
+            "through it.",
+            block=names[block],
+            goals=", ".join(dict.fromkeys(names[goal] for goal in goals)),
+        )
         for block, goals in lost.items()
     )
 

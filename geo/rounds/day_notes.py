@@ -7,6 +7,7 @@ import numpy as np
 
 from geo.reference.number import numbers
 from geo.season.farm import Farm
+from geo.texts import phrase
 from geo.windows.ask_material import SULFUR, planned
 from geo.windows.open_hours import Windows
 from geo.windows.rules import TABLE
@@ -39,15 +40,16 @@ def _labels(farm: Farm) -> Iterator[str]:
     known = {label.material for label in farm.labels}
     for material in planned(farm):
         if material not in known:
-            yield (
-                f"Your label file has no usable row for {material}, and unknown is closed: copy "
-                "the row from the label."
+            yield phrase(
+                "Your label file has no usable row for {material}, and unknown is closed: copy the "
+                "row from the label.",
+                material=material,
             )
 
 
 def _forecast(farm: Farm, windows: Windows) -> Iterator[str]:
     if not windows.start:
-        yield (
+        yield phrase(
             "No forecast hour lies ahead, and unknown is closed: give a forecast that begins with "
             "the hour after the last measured one."
         )
@@ -55,9 +57,11 @@ def _forecast(farm: Farm, windows: Windows) -> Iterator[str]:
     days_after = int(numbers(TABLE)["sulfur", "heat_days_after"].value)
     last = windows.start[-1].date()
     if SULFUR in planned(farm) and last < windows.start[0].date() + timedelta(days=days_after):
-        yield (
-            f"The forecast ends on {last}: for sulfur {days_after} days after the day of the spray "
-            "must be known, and unknown is closed. Give a longer forecast."
+        yield phrase(
+            "The forecast ends on {last}: for sulfur {days_after} days after the day of the spray "
+            "must be known, and unknown is closed. Give a longer forecast.",
+            last=last,
+            days_after=days_after,
         )
 
 
@@ -74,4 +78,6 @@ def _hours(windows: Windows) -> Iterator[str]:
     told = "; ".join(
         f"{title.partition(':')[0]} ({share * 100:.0f} %)" for share, title in most if share
     )
-    yield f"No hour of today is open in any block. Most hours are closed by: {told}."
+    yield phrase(
+        "No hour of today is open in any block. Most hours are closed by: {rules}.", rules=told
+    )

@@ -3,6 +3,10 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from geo.texts import mark
+
+TRACKS, STRAIGHT = mark("tracks"), mark("straight lines")
+
 
 @dataclass(frozen=True, slots=True)
 class Ingredient:
@@ -187,7 +191,7 @@ class DayRound:
     is_proven : bool
         Whether round and bound meet.
     ways : str
-        "tracks", or "straight lines" where the farm has no tracks that reach its blocks.
+        `TRACKS`, or `STRAIGHT` where the farm has no tracks that reach its blocks.
     notes : tuple of str
         Plain sentences: why the day is short or empty, what was assumed.
     """

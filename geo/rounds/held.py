@@ -8,17 +8,14 @@ import numpy as np
 from geo.arrays import BoolArray, IntArray
 from geo.rounds.order import CannotNow
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_for, phrase_of
 from geo.windows.ask_places import drift_at
 from geo.windows.gate import Gate, Rule, open_run
 from geo.windows.open_hours import Windows
 from geo.windows.sulfur_heat import HeatGate
 
 HEAT, BUFFER = "sulfur-heat", "buffer"
-_NO_FORECAST = Rule(
-    "no-forecast", "Hours of forecast left on the day", 1.0, "h", "unknown is closed"
-)
-_SHORT = "Open hours in a row, fewer than the block takes"
-_OWN_HOURS = "your own sprayer hours a hectare, rounded up to whole hours"
+TOO_SHORT = mark("Open hours in a row, fewer than the block takes")
 
 
 def held_block(
@@ -52,9 +49,9 @@ def held_block(
     hours = windows.hours_of_day
     rule, value, when, others = _closer(windows, place, hours, needed)
     clears = _clears(windows, place, needed)
-    last = f"Open again from {clears:%Y-%m-%d %H:%M}." if clears else (
-        "Not open again within the forecast."
-    )  # fmt: skip
+    last = phrase("Not open again within the forecast.")
+    if clears:
+        last = phrase("Open again from {clears:%Y-%m-%d %H:%M}.", clears=clears)
     if rule.key == HEAT and windows.heat is not None:
         day, first = _heat_words(farm, windows, windows.heat, place)
     else:
@@ -78,12 +75,15 @@ def held_block(
 def _closer(windows: Windows, place: int, hours: int, needed: int) -> tuple[Rule, float, str, str]:
     """Return the rule to name, its value, the hour of that, and what else closes hours."""
     if not hours:
-        return _NO_FORECAST, 0.0, "", ""
+        standing = phrase_for("where a limit comes from", "unknown is closed")
+        title = phrase("Hours of forecast left on the day")
+        return Rule("no-forecast", title, 1.0, "h", standing), 0.0, "", ""
     rows = [(gate, gate.of_block(gate.is_closed, place)[:hours]) for gate in windows.closing]
     closed = [(gate, row) for gate, row in rows if row.any()]
     longest = int(open_run(windows.is_closed[place : place + 1, :hours]).max())
     if longest:
-        rule = Rule("window-length", _SHORT, float(needed), "h", _OWN_HOURS)
+        standing = phrase("your own sprayer hours a hectare, rounded up to whole hours")
+        rule = Rule("window-length", phrase_of(TOO_SHORT), float(needed), "h", standing)
         return rule, float(longest), "", _also(closed)
     # The order of the gates breaks ties: people and labels before weather.
     gate, row = max(closed, key=lambda one: int(one[1].sum()))
@@ -98,7 +98,11 @@ def _closer(windows: Windows, place: int, hours: int, needed: int) -> tuple[Rule
 
 def _also(closed: list[tuple[Gate, BoolArray]]) -> str:
     told = ", ".join(f"{gate.rule.key} ({int(row.sum())} h)" for gate, row in closed)
-    return f"Hours of the day are closed by other rules too: {told}." if told else ""
+    return (
+        phrase("Hours of the day are closed by other rules too: {rules}.", rules=told)
+        if told
+        else ""
+    )
 
 
 def _clears(windows: Windows, place: int, needed: int) -> datetime | None:
@@ -108,19 +112,27 @@ def _clears(windows: Windows, place: int, needed: int) -> datetime | None:
 
 
 def _words(rule: Rule, value: float, when: str) -> str:
-    at = f" at {when}" if when else ""
-    limit = _measured(rule.limit, rule.unit)
+    told = {"rule": rule.title, "limit": _measured(rule.limit, rule.unit)}
     if not isfinite(value):
-        return f"{rule.title}: not known{at}, and unknown is closed; limit {limit}."
-    words = f"{rule.title}: {_measured(value, rule.unit)}{at}, limit {limit}."
-    if rule.key == BUFFER:
-        words += f" Up to {drift_at(value):.2g} % of the rate drifts that far (90th percentile)."
-    return words
+        # Only what was asked of an hour can be unknown.
+        return phrase(
+            "{rule}: not known at {hour}, and unknown is closed; limit {limit}.", hour=when, **told
+        )
+    told["value"] = _measured(value, rule.unit)
+    if not when:
+        return phrase("{rule}: {value}, limit {limit}.", **told)
+    words = phrase("{rule}: {value} at {hour}, limit {limit}.", hour=when, **told)
+    if rule.key != BUFFER:
+        return words
+    drift = phrase(
+        "Up to {share:.2g} % of the rate drifts that far (90th percentile).", share=drift_at(value)
+    )
+    return f"{words} {drift}"
 
 
 def _measured(value: float, unit: str) -> str:
     if not isfinite(value):
-        return "not known"
+        return phrase_for("a value", "not known")
     return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
 
 
@@ -131,10 +143,16 @@ def _heat_words(farm: Farm, windows: Windows, heat: HeatGate, place: int) -> tup
     value = float(heat.closing_value[place, column])
     rule = next(gate.rule for gate in windows.gates if gate.rule.key == HEAT)
     if not isfinite(value):
-        return closing_day, f"Sulfur: no forecast for {closing_day}, and unknown is closed."
-    return closing_day, (
-        f"Sulfur: {value:.1f} °C forecast for {closing_day}, at or above the limit of "
-        f"{rule.limit:.1f} °C on the day of the spray and the three days after. Heat closed this "
-        f"block on {windows.hot_days[place]} of the {windows.month_days} days of this month that "
-        "are known."
+        return closing_day, phrase(
+            "Sulfur: no forecast for {day}, and unknown is closed.", day=closing_day
+        )
+    return closing_day, phrase(
+        "Sulfur: {value:.1f} °C forecast for {day}, at or above the limit of {limit:.1f} °C on the "
+        "day of the spray and the three days after. Heat closed this block on {hot_days} of the "
+        "{month_days} days of this month that are known.",
+        value=value,
+        day=closing_day,
+        limit=rule.limit,
+        hot_days=windows.hot_days[place],
+        month_days=windows.month_days,
     )

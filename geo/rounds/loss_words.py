@@ -4,6 +4,8 @@ from datetime import datetime
 
 from geo.ranking.sentences import two_digits
 from geo.reference.diseases import Disease
+from geo.rounds.material_words import tank_words
+from geo.texts import phrase, phrase_of
 
 # Share of the loss that a spray must avoid to be worth a thought: less is printed as 0 %. Our own
 # choice, a stand-in until costs are known.
@@ -43,15 +45,33 @@ def waiting_words(
     'Left until it is next open, 2026-02-09 06:00, it loses 1.5 hectare-days of index 1 (1.0 to 2.0) that a spray today would avoid: 0.5 an hour of sprayer.'
     """  # noqa: E501 - the sentence
     low, expected, high = map(two_digits, avoidable)
-    until = (
-        f"Left until it is next open, {next_window:%Y-%m-%d %H:%M}"
-        if next_window
-        else f"Not open again within the forecast: left until its end, {end:%Y-%m-%d %H:%M}"
-    )
-    by_hour = "" if per_hour is None else f": {two_digits(per_hour)} an hour of sprayer"
-    return (
-        f"{until}, it loses {expected} hectare-days of index 1 ({low} to {high}) that a spray "
-        f"today would avoid{by_hour}."
+    told = {"low": low, "expected": expected, "high": high, "hour": next_window or end}
+    if next_window and per_hour is None:
+        return phrase(
+            "Left until it is next open, {hour:%Y-%m-%d %H:%M}, it loses {expected} hectare-days "
+            "of index 1 ({low} to {high}) that a spray today would avoid.",
+            **told,
+        )
+    if per_hour is None:
+        return phrase(
+            "Not open again within the forecast: left until its end, {hour:%Y-%m-%d %H:%M}, it "
+            "loses {expected} hectare-days of index 1 ({low} to {high}) that a spray today would "
+            "avoid.",
+            **told,
+        )
+    told["per_hour"] = two_digits(per_hour)
+    if next_window:
+        return phrase(
+            "Left until it is next open, {hour:%Y-%m-%d %H:%M}, it loses {expected} hectare-days "
+            "of index 1 ({low} to {high}) that a spray today would avoid: {per_hour} an hour of "
+            "sprayer.",
+            **told,
+        )
+    return phrase(
+        "Not open again within the forecast: left until its end, {hour:%Y-%m-%d %H:%M}, it loses "
+        "{expected} hectare-days of index 1 ({low} to {high}) that a spray today would avoid: "
+        "{per_hour} an hour of sprayer.",
+        **told,
     )
 
 
@@ -63,7 +83,8 @@ def not_worth_words(
     line: float,
     materials: tuple[str, ...],
     disease: Disease,
-    until: str,
+    next_window: datetime | None,
+    end: datetime,
 ) -> str:
     """
     Return why a spray today is not worth it, at the relative level.
@@ -80,33 +101,6 @@ def not_worth_words(
         Planned for the tank.
     disease : Disease
         Sprayed against.
-    until : str
-        When the block is next open, in words.
-
-    Returns
-    -------
-    str
-        One sentence; empty where a spray is worth a thought.
-    """
-    if unsprayed <= 0.0:
-        return f"No hazard is expected {until}."
-    if protection > line:
-        return (
-            f"Its sprays still prevent {protection:.2f} or more {until}, above the reapply line of "
-            f"{line:.2f}."
-        )
-    if avoidable > LEAST_SHARE * unsprayed:
-        return ""
-    tank = " with ".join(materials)
-    return f"{tank.capitalize()} would avoid next to nothing of {disease.name} {until}."
-
-
-def until_words(next_window: datetime | None, end: datetime) -> str:
-    """
-    Return until when, in words.
-
-    Parameters
-    ----------
     next_window : datetime.datetime or None
         Local start of the next open hours.
     end : datetime.datetime
@@ -115,13 +109,59 @@ def until_words(next_window: datetime | None, end: datetime) -> str:
     Returns
     -------
     str
-        To be put at the end of a sentence.
-
-    Examples
-    --------
-    >>> until_words(None, datetime(2026, 2, 12))
-    'until the forecast ends, 2026-02-12 00:00'
+        One sentence; empty where a spray is worth a thought.
     """
+    if unsprayed <= 0.0:
+        return _no_hazard(next_window, end)
+    if protection > line:
+        return _protected(protection, line, next_window, end)
+    if avoidable > LEAST_SHARE * unsprayed:
+        return ""
+    return _no_effect(materials, disease, next_window, end)
+
+
+def _no_hazard(next_window: datetime | None, end: datetime) -> str:
     if next_window:
-        return f"until it is next open, {next_window:%Y-%m-%d %H:%M}"
-    return f"until the forecast ends, {end:%Y-%m-%d %H:%M}"
+        return phrase(
+            "No hazard is expected until it is next open, {hour:%Y-%m-%d %H:%M}.", hour=next_window
+        )
+    return phrase("No hazard is expected until the forecast ends, {hour:%Y-%m-%d %H:%M}.", hour=end)
+
+
+def _protected(protection: float, line: float, next_window: datetime | None, end: datetime) -> str:
+    if next_window:
+        return phrase(
+            "Its sprays still prevent {protection:.2f} or more until it is next open, "
+            "{hour:%Y-%m-%d %H:%M}, above the reapply line of {line:.2f}.",
+            protection=protection,
+            hour=next_window,
+            line=line,
+        )
+    return phrase(
+        "Its sprays still prevent {protection:.2f} or more until the forecast ends, "
+        "{hour:%Y-%m-%d %H:%M}, above the reapply line of {line:.2f}.",
+        protection=protection,
+        hour=end,
+        line=line,
+    )
+
+
+def _no_effect(
+    materials: tuple[str, ...], disease: Disease, next_window: datetime | None, end: datetime
+) -> str:
+    tank, name = tank_words(materials).capitalize(), phrase_of(disease.name)
+    if next_window:
+        return phrase(
+            "{tank} would avoid next to nothing of {disease} until it is next open, "
+            "{hour:%Y-%m-%d %H:%M}.",
+            tank=tank,
+            disease=name,
+            hour=next_window,
+        )
+    return phrase(
+        "{tank} would avoid next to nothing of {disease} until the forecast ends, "
+        "{hour:%Y-%m-%d %H:%M}.",
+        tank=tank,
+        disease=name,
+        hour=end,
+    )

@@ -1,15 +1,17 @@
 """What a labelled material would do in a block, in plain sentences: a suggestion, never more."""
 
-from datetime import datetime
+from collections.abc import Sequence
+from functools import reduce
 
 from geo.ranking.sentences import two_digits
 from geo.rounds.materials import Effect, Labelled
+from geo.texts import mark, phrase, phrase_of
 
-NEED_LABELS = (
+NEED_LABELS = mark(
     "Suggestions need your own label file: name it as labels in farm.toml, a row for each material "
     "you may use."
 )
-CHECK = "Check the label."
+CHECK = mark("Check the label.")
 
 
 def material_words(material: Labelled, place: int, disease: str) -> str:
@@ -32,43 +34,74 @@ def material_words(material: Labelled, place: int, disease: str) -> str:
     """
     effect, start = material.against(disease), material.open_from[place]
     if start is None:
-        said = f"Closed today: {material.closed_by[place]}."
+        said = phrase("Closed today: {rule}.", rule=material.closed_by[place])
     elif effect.expected <= 0.0:
-        said = f"Open today, but not known to act on {effect.disease.name}."
+        said = phrase(
+            "Open today, but not known to act on {disease}.",
+            disease=phrase_of(effect.disease.name),
+        )
     else:
-        said = f"Suggest: passes every rule that was asked, open from {_hour(start)}."
-    return " ".join([said, *_tail(material, effect, place), CHECK])
+        said = phrase(
+            "Suggest: passes every rule that was asked, open from {start:%Y-%m-%d %H:%M}.",
+            start=start,
+        )
+    return " ".join([said, *_tail(material, effect, place), phrase_of(CHECK)])
 
 
 def _tail(material: Labelled, effect: Effect, place: int) -> list[str]:
     told = []
     if effect.expected > 0.0:
-        told.append(f"Against {effect.disease.name} it prevents {effect_words(effect)} when fresh.")
+        told.append(_effect_words(effect))
     if len(material.codes) > 1:
-        told.append(f"Of the premix only {material.material} is counted.")
+        told.append(
+            phrase(
+                "Of the premix only {material} is counted.", material=phrase_of(material.material)
+            )
+        )
     if material.cautions[place]:
-        told.append(f"Caution: {material.cautions[place]}.")
+        told.append(phrase("Caution: {caution}.", caution=material.cautions[place]))
     if material.uses[place]:
-        told.append(f"With this spray: {material.uses[place]}.")
+        told.append(phrase("With this spray: {uses}.", uses=material.uses[place]))
     return told
 
 
-def effect_words(effect: Effect) -> str:
+def _effect_words(effect: Effect) -> str:
+    """Return how much a material prevents, with its doubt, and what that rests on."""
+    low, expected, high = map(two_digits, (effect.low, effect.expected, effect.high))
+    return phrase(
+        "Against {disease} it prevents {expected} ({low} to {high}; efficacy {standing}) of "
+        "infections when fresh.",
+        disease=phrase_of(effect.disease.name),
+        expected=expected,
+        low=low,
+        high=high,
+        standing=phrase_of(effect.standing),
+    )
+
+
+def tank_words(materials: Sequence[str]) -> str:
     """
-    Return how much of the infections a material prevents.
+    Return what is in a tank, to stand within a sentence.
 
     Parameters
     ----------
-    effect : Effect
-        Of the material.
+    materials : sequence of str
+        Active ingredients: one at least.
 
     Returns
     -------
     str
-        Expected share with its doubt, and what it rests on.
+        In the order given.
+
+    Examples
+    --------
+    >>> tank_words(("copper", "mineral oil"))
+    'copper with mineral oil'
     """
-    low, expected, high = map(two_digits, (effect.low, effect.expected, effect.high))
-    return f"{expected} ({low} to {high}; efficacy {effect.standing}) of infections"
+    return reduce(
+        lambda tank, material: phrase("{tank} with {material}", tank=tank, material=material),
+        map(phrase_of, materials),
+    )
 
 
 def by_use(materials: tuple[Labelled, ...], place: int, disease: str) -> list[Labelled]:
@@ -93,7 +126,3 @@ def by_use(materials: tuple[Labelled, ...], place: int, disease: str) -> list[La
         materials,
         key=lambda one: (one.open_from[place] is None, -one.against(disease).expected),
     )
-
-
-def _hour(moment: datetime) -> str:
-    return f"{moment:%Y-%m-%d %H:%M}"

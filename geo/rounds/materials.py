@@ -11,19 +11,20 @@ import xarray as xr
 from geo.arrays import FloatArray
 from geo.reference.diseases import DISEASES, Disease
 from geo.reference.fungicides import fungicides
+from geo.rounds.held import TOO_SHORT
 from geo.rounds.hours import sprayer_hours
 from geo.rounds.slots import NEVER, Slots, slots_of
 from geo.rounds.tank import tank_effect
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_for, phrase_of
 from geo.windows.ask import windows_of_labels
 from geo.windows.ask_material import codes_of
 from geo.windows.gate import Gate, Rule
 from geo.windows.open_hours import Windows
 
-TOO_SHORT = "Open hours in a row, fewer than the block takes"
 # Cautions about the material itself; those about the hours are told of each hour.
 OF_THE_MATERIAL = ("copper-bloom", "agitation")
-NO_HOURS = "No forecast hour is left today, and unknown is closed"
+NO_HOURS = mark("No forecast hour is left today, and unknown is closed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,13 +152,13 @@ def _closed_by(slots: Slots) -> tuple[str, ...]:
     windows, day = slots.windows, slots.windows.hours_of_day
     count = len(windows.is_closed)
     if not day:
-        return (NO_HOURS,) * count
+        return (phrase_of(NO_HOURS),) * count
     closing = windows.closing
     hours = [np.broadcast_to(gate.is_closed[:, :day].sum(axis=1), count) for gate in closing]
     # The order of the gates breaks ties: people and labels before weather.
     most = np.argmax(hours, axis=0)
     is_short = ~np.all(windows.is_closed[:, :day], axis=1)
-    told = [TOO_SHORT if short else "" for short in is_short.tolist()]
+    told = [phrase_of(TOO_SHORT) if short else "" for short in is_short.tolist()]
     for block in np.flatnonzero(~slots.is_open & ~is_short).tolist():
         told[block] = _closing_words(closing[int(most[block])], block, day)
     return tuple(
@@ -172,12 +173,17 @@ def _closing_words(gate: Gate, block: int, day: int) -> str:
     value = float(gate.of_block(gate.value, block)[first])
     # What follows a colon explains the rule.
     about = gate.rule.title.partition(":")[0]
-    return f"{about}: {_measured(value, gate.rule)}, limit {_measured(gate.rule.limit, gate.rule)}"
+    return phrase(
+        "{rule}: {value}, limit {limit}",
+        rule=about,
+        value=_measured(value, gate.rule),
+        limit=_measured(gate.rule.limit, gate.rule),
+    )
 
 
 def _measured(value: float, rule: Rule) -> str:
     if not isfinite(value):
-        return "not known"
+        return phrase_for("a value", "not known")
     unit = {"1": "", "degC": " °C"}.get(rule.unit, f" {rule.unit}")
     return f"{value:.3g}{unit}"
 
@@ -203,15 +209,16 @@ def _uses(windows: Windows, codes: tuple[str, ...]) -> tuple[str, ...]:
     """Return which use it would be, block by block."""
     gates = {gate.rule.key: gate for gate in windows.gates}
     count = len(windows.is_closed)
-    parts = [_counted(gates.get("season-maximum"), count, "in a year, by your label")]
+    by_label = mark("use {number:.0f} of {limit:g} in a year, by your label")
+    parts = [_counted(gates.get("season-maximum"), count, by_label)]
     for code in codes:
-        season = _counted(gates.get(f"frac-season-{code}"), count, "in a year")
-        running = _counted(gates.get(f"frac-running-{code}"), count, "in a row")
-        both = [
-            f"FRAC {code}: " + (", ".join(filter(None, pair)) or "no rule counts its uses")
-            for pair in zip(season, running, strict=True)
-        ]
-        parts.append(both)
+        in_a_year = mark("use {number:.0f} of {limit:g} in a year")
+        in_a_row = mark("use {number:.0f} of {limit:g} in a row")
+        season = _counted(gates.get(f"frac-season-{code}"), count, in_a_year)
+        running = _counted(gates.get(f"frac-running-{code}"), count, in_a_row)
+        none = phrase("FRAC {code}: no rule counts its uses", code=code)
+        both = [", ".join(filter(None, pair)) for pair in zip(season, running, strict=True)]
+        parts.append([f"FRAC {code}: {uses}" if uses else none for uses in both])
     return tuple("; ".join(filter(None, told)) for told in zip(*parts, strict=True))
 
 
@@ -220,4 +227,4 @@ def _counted(gate: Gate | None, count: int, words: str) -> list[str]:
     if gate is None or not gate.value.shape[1] or not np.isfinite(gate.rule.limit):
         return [""] * count
     use: FloatArray = np.broadcast_to(gate.value[:, 0], count)
-    return [f"use {number:.0f} of {gate.rule.limit:g} {words}" for number in use.tolist()]
+    return [phrase_of(words, number=number, limit=gate.rule.limit) for number in use.tolist()]

@@ -6,8 +6,9 @@ from geo.errors import quoted
 from geo.reference.forms import FORMS, form_of, is_settling
 from geo.reference.number import numbers
 from geo.rounds.day_round import Ingredient
-from geo.rounds.rates import HOW_TO_WRITE, amount_of, rate_of
+from geo.rounds.rates import amount_of, rate_of
 from geo.season.label import Label
+from geo.texts import listed, phrase, phrase_of
 
 TABLE = "rounds"
 
@@ -137,8 +138,13 @@ def standing_caution(
     settling = [one for one in materials if is_settling(one, _label(one, labels)) is not False]
     if minutes <= most or not settling:
         return None
-    what = f"{_joined(settling)} may settle"
-    return f"The loaded tank stands {minutes:.0f} min (more than {most:.0f}, assumed): {what}."
+    return phrase(
+        "The loaded tank stands {minutes:.0f} min (more than {most:.0f}, assumed): {materials} may "
+        "settle.",
+        minutes=minutes,
+        most=most,
+        materials=_listed(settling),
+    )
 
 
 def may_carry(materials: Sequence[str], *, keeps_stirred: bool | None) -> bool | None:
@@ -168,20 +174,26 @@ def _label(material: str, labels: Sequence[Label]) -> Label | None:
 
 
 def _order_notes(order: Sequence[str], labels: Sequence[Label]) -> Iterator[str]:
-    steps = ", ".join(["half the water, stirring", *order, "the rest of the water"])
-    yield f"Order of mixing (common practice; the order on the label comes first): {steps}."
+    yield phrase(
+        "Order of mixing (common practice; the order on the label comes first): half the water, "
+        "stirring, {materials}, the rest of the water.",
+        materials=", ".join(map(phrase_of, order)),
+    )
     if any(form_of(one, _label(one, labels)) == "wettable" for one in order):
-        yield "Stir powders into a little water before they go in; granules go in as they are."
+        yield phrase(
+            "Stir powders into a little water before they go in; granules go in as they are."
+        )
     if len(order) > 1:
-        yield "Try the mixture in a jar first, in the proportions of the tank."
+        yield phrase("Try the mixture in a jar first, in the proportions of the tank.")
 
 
 def _form_notes(order: Sequence[str], labels: Sequence[Label]) -> Iterator[str]:
     unknown = [one for one in order if form_of(one, _label(one, labels)) is None]
     if unknown:
-        yield (
-            f"How {_joined(unknown)} is formulated is not known, and so its place in the order and "
-            "whether it settles: write its formulation (WP, WG, SC, EC, SL) into the label file."
+        yield phrase(
+            "How {materials} is formulated is not known, and so its place in the order and whether "
+            "it settles: write its formulation (WP, WG, SC, EC, SL) into the label file.",
+            materials=_listed(unknown),
         )
 
 
@@ -189,30 +201,35 @@ def _rate_notes(material: str, labels: Sequence[Label]) -> Iterator[str]:
     label = _label(material, labels)
     rate = rate_of(label)
     if rate is None and label is not None and label.rate > 0.0 and label.rate_unit:
-        yield (
-            f"Unit {quoted(label.rate_unit)} of the rate of {material} is not understood, no "
-            f"amount is told: write {HOW_TO_WRITE}."
+        yield phrase(
+            "Unit {unit} of the rate of {material} is not understood, no amount is told: write "
+            "kg/ha, L/ha, g/100 L or lb/acre.",
+            unit=quoted(label.rate_unit),
+            material=phrase_of(material),
         )
     elif rate is None:
-        yield (
-            f"No rate of {material} is known, no amount is told: copy rate and rate_unit from the "
-            "label into the label file."
+        yield phrase(
+            "No rate of {material} is known, no amount is told: copy rate and rate_unit from the "
+            "label into the label file.",
+            material=phrase_of(material),
         )
     elif rate.litres is not None:
-        yield (
-            f"The rate of {material} is for a volume of liquid: with less water a hectare gets "
-            "less of it. Check the label."
+        yield phrase(
+            "The rate of {material} is for a volume of liquid: with less water a hectare gets less "
+            "of it. Check the label.",
+            material=phrase_of(material),
         )
 
 
 def _settling_notes(order: Sequence[str], labels: Sequence[Label]) -> Iterator[str]:
     settling = [one for one in order if is_settling(one, _label(one, labels))]
     if settling:
-        yield (
-            f"Settles if it is not stirred: {_joined(settling)}. Keep stirring from filling to the "
-            "last row, on the road and at row ends too, and never park a loaded tank."
+        yield phrase(
+            "Settles if it is not stirred: {materials}. Keep stirring from filling to the last "
+            "row, on the road and at row ends too, and never park a loaded tank.",
+            materials=_listed(settling),
         )
 
 
-def _joined(names: Sequence[str]) -> str:
-    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))
+def _listed(materials: Sequence[str]) -> str:
+    return listed([phrase_of(material) for material in materials])

@@ -6,6 +6,7 @@ import numpy as np
 
 from geo.arrays import BoolArray
 from geo.rounds.day_windows import MINUTES_AN_HOUR, minute_of_day
+from geo.texts import phrase
 from geo.windows.open_hours import Windows
 
 MOST_RULES = 2  # our own choice: more is not read
@@ -34,14 +35,20 @@ def open_words(windows: Windows, places: Sequence[int]) -> Iterator[str]:
         return
     first, last = int(is_open.argmax()), hours - 1 - int(is_open[::-1].argmax())
     ends = minute_of_day(windows.start[last]) + MINUTES_AN_HOUR
-    words = f"Open today: {windows.start[first]:%H:%M} to {_clock(ends)}"
+    span = {"start": f"{windows.start[first]:%H:%M}", "end": _clock(ends)}
     gaps = int((~is_open[first : last + 1]).sum())
-    words += f", less {gaps} h between." if gaps else "."
+    words = [
+        phrase("Open today: {start} to {end}, less {gaps} h between.", gaps=gaps, **span)
+        if gaps
+        else phrase("Open today: {start} to {end}.", **span)
+    ]
     if first:
-        words += f" Before that closed by: {_closers(windows, rows, slice(0, first))}."
+        closers = _closers(windows, rows, slice(0, first))
+        words.append(phrase("Before that closed by: {rules}.", rules=closers))
     if last + 1 < hours:
-        words += f" After that closed by: {_closers(windows, rows, slice(last + 1, hours))}."
-    yield words
+        closers = _closers(windows, rows, slice(last + 1, hours))
+        words.append(phrase("After that closed by: {rules}.", rules=closers))
+    yield " ".join(words)
 
 
 def _closers(windows: Windows, rows: Sequence[int], hours: slice) -> str:

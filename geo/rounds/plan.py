@@ -15,10 +15,11 @@ from geo.rounds.day_notes import day_notes
 from geo.rounds.held import held_block
 from geo.rounds.hours import hours_today, reached, sprayer_hours
 from geo.rounds.loss import Loss, avoidable_loss
-from geo.rounds.loss_words import not_worth_words, until_words, waiting_words
+from geo.rounds.loss_words import not_worth_words, waiting_words
 from geo.rounds.order import CannotNow, NotRanked, NotWorth, SprayEntry, SprayOrder
 from geo.rounds.slots import Slots, slots_of
 from geo.season.farm import Farm
+from geo.texts import phrase
 from geo.windows.ask_material import planned
 from geo.windows.open_hours import Windows
 
@@ -130,7 +131,8 @@ def _not_worth(day: _Day, places: IntArray) -> dict[int, NotWorth]:
             line=line,
             materials=materials,
             disease=day.comparing.disease,
-            until=until_words(next_window, day.slots.end_of_forecast()),
+            next_window=next_window,
+            end=day.slots.end_of_forecast(),
         )
         if words:
             block, hazard = str(day.season.block.values[place]), day.comparing.hazard[place]
@@ -201,5 +203,7 @@ def _either_way(day: _Day, comparison: Comparison) -> float:
 
 def _reason(comparison: Comparison) -> str:
     if comparison.block == comparison.against:
-        return f"This is the block that ratios are quoted against: {comparison.block}."
+        return phrase(
+            "This is the block that ratios are quoted against: {block}.", block=comparison.block
+        )
     return because(comparison)

@@ -9,9 +9,9 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import FloatArray
-from geo.errors import stop
+from geo.rounds.asked import asked_round
 from geo.rounds.crew_ways import apart_from_crews
-from geo.rounds.day_round import DayRound, LeftOut
+from geo.rounds.day_round import STRAIGHT, TRACKS, DayRound, LeftOut
 from geo.rounds.day_windows import MINUTES_AN_HOUR, open_stretches, wind_of_day
 from geo.rounds.downwind import downwind_first, joined
 from geo.rounds.load_order import blocks_together
@@ -31,7 +31,6 @@ from geo.windows.ask_material import planned
 from geo.windows.open_hours import Windows
 
 MINUTES_A_DAY = 24.0 * MINUTES_AN_HOUR
-HOURS_A_DAY = 24.0
 
 
 def plan_day_round(
@@ -75,7 +74,7 @@ def plan_day_round(
     InputError
         If sprayers, rows or spray volume are not known, or an option cannot be.
     """
-    ready = _asked(ready_round(farm), hours=hours, start=start, sprayers=sprayers)
+    ready = asked_round(ready_round(farm), hours=hours, start=start, sprayers=sprayers)
     ways = farm_ways(farm)
     able = able_sprayers(farm, ready)
     place = {block: i for i, block in enumerate(season.block.values.tolist())}
@@ -105,7 +104,7 @@ def plan_day_round(
         avoided=tour.prize,
         bound=tour.bound,
         is_proven=tour.is_proven,
-        ways="straight lines" if is_straight else "tracks",
+        ways=STRAIGHT if is_straight else TRACKS,
         notes=(
             *day_notes(farm, order, windows, ready, able),
             *open_words(windows, [piece.place for piece in pieces]),
@@ -114,7 +113,7 @@ def plan_day_round(
             *ways.notes,
             *setup_words(ready),
             *label_notes(planned(farm), farm.labels or ()),
-            *assumed_words(ready.notes),
+            *assumed_words(ready.assumed),
         ),
     )
 
@@ -132,29 +131,6 @@ def _toured(problem: VisitProblem) -> Tour:
     """Return a tour of whole blocks; of parts of them only where none can be finished."""
     tour = solve(problem)
     return tour if tour.routes else solve(replace(problem, groups=()))
-
-
-def _asked(
-    ready: ReadyRound, *, hours: float | None, start: time | None, sprayers: int | None
-) -> ReadyRound:
-    """Return the numbers of a round with what was asked for in place of the farm's own."""
-    if hours is not None and not 0.0 <= hours <= HOURS_A_DAY:
-        found, fix = f"{hours:g} hours of work", "Give between 0 and 24 hours"
-        raise stop("E-HOURS-RANGE", "--hours", found, fix)
-    if sprayers is not None and not 1 <= sprayers <= len(ready.sprayers):
-        found = f"{sprayers} sprayers, and {len(ready.sprayers)} are described"
-        raise stop(
-            "E-SPRAYERS-RANGE", "--sprayers", found, "Describe more in farm.toml, or ask less"
-        )
-    # What was assumed for sprayers that stay in the shed is not of this round.
-    stay = tuple(f"{one.name}, " for one in (ready.sprayers[sprayers:] if sprayers else ()))
-    return replace(
-        ready,
-        hours=ready.hours if hours is None else hours,
-        start=ready.start if start is None else start,
-        sprayers=ready.sprayers[:sprayers],
-        notes=tuple(note for note in ready.notes if not note.startswith(stay)),
-    )
 
 
 def _problem(

@@ -13,7 +13,6 @@ _HECTARES = {"ha": 1.0, "hectare": 1.0, "ac": HECTARES_PER_ACRE, "acre": HECTARE
 _LITRES = {"l": 1.0, "litre": 1.0, "liter": 1.0, "hl": 100.0, "gal": LITRES_PER_GALLON}
 _UNITS = ("g", "kg", "ml", "l", "lb", "lbs", "oz", "fl oz", "pt", "qt", "gal")
 _WRITTEN = re.compile(r"^([a-z ]+?)\s*(?:/|per)\s*(\d+)?\s*([a-z]+)$")
-HOW_TO_WRITE = "kg/ha, L/ha, g/100 L or lb/acre"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,5 @@
 """What is a day's round reckoned with: the user's own numbers, and what is assumed for the rest?"""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import time
 
@@ -8,31 +7,46 @@ import geopandas as gpd
 import numpy as np
 
 from geo.arrays import FloatArray
-from geo.errors import InputError, Issue, Outcome, quoted
+from geo.errors import InputError
 from geo.reference.number import numbers
 from geo.rounds.dose import litres_per_hectare, tree_row_volume
+from geo.rounds.missing import missing_of_blocks, missing_tanks
 from geo.season.farm import Farm
 from geo.season.sprayers import RoundSettings, Sprayer
+from geo.texts import mark, phrase, phrase_of
 
 TABLE = "rounds"
-FILE = "farm.toml"
-_STOP = Outcome.STOP
-# What is assumed where it is not given, and its unit in words.
+# What is assumed where it is not given, in words.
 _OF_SPRAYER = {
-    "speed": "km/h while spraying",
-    "travel_speed": "km/h between blocks",
-    "refill_minutes": "minutes to fill a tank",
+    "speed": mark("{value:g} km/h while spraying"),
+    "travel_speed": mark("{value:g} km/h between blocks"),
+    "refill_minutes": mark("{value:g} minutes to fill a tank"),
 }
 _OF_ROUND = {
-    "hours": "hours of work",
-    "turn_seconds": "seconds for a turn",
-    "setup_minutes": "minutes at each block before spraying",
+    "hours": mark("{value:g} hours of work"),
+    "turn_seconds": mark("{value:g} seconds for a turn"),
+    "setup_minutes": mark("{value:g} minutes at each block before spraying"),
 }
-_FIX_SPACING = "Add metres from row to row there, or a column row_spacing to the outlines"
-_FIX_VOLUME = (
-    "Add litres a hectare from your calibration and label, or litres_per_1000_m3 with "
-    "canopy_height and canopy_width"
-)
+
+
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """
+    A number that the farm does not give.
+
+    Attributes
+    ----------
+    key : str
+        As it would be given in the farm's file.
+    words : str
+        What was taken instead, with its unit.
+    sprayer : str
+        Whose it is; empty for the whole round.
+    """
+
+    key: str
+    words: str
+    sprayer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +105,8 @@ class ReadyRound:
         Degrees from north, shape (block,); NaN for along the block's longer side.
     volume : numpy.ndarray
         Litres for a hectare, shape (block,).
-    notes : tuple of str
-        What was assumed, a plain sentence each.
+    assumed : tuple of Assumed
+        What the farm does not give.
     """
 
     sprayers: tuple[ReadySprayer, ...]
@@ -104,7 +118,7 @@ class ReadyRound:
     row_spacing: FloatArray
     row_direction: FloatArray
     volume: FloatArray
-    notes: tuple[str, ...]
+    assumed: tuple[Assumed, ...]
 
 
 def ready_round(farm: Farm) -> ReadyRound:
@@ -130,20 +144,21 @@ def ready_round(farm: Farm) -> ReadyRound:
     day_round = farm.settings.day_round
     row_spacing = _of_blocks(farm.blocks, "row_spacing", day_round)
     volume = _volume(farm.blocks, day_round, row_spacing)
-    missing = [*_missing_tanks(farm.settings.sprayers)]
-    missing += _missing_of_blocks(farm.blocks, "row_spacing", row_spacing, _FIX_SPACING)
+    missing = [*missing_tanks(farm.settings.sprayers)]
+    missing += missing_of_blocks(farm.blocks, "row_spacing", row_spacing)
     # Without its rows a canopy cannot be told either: that is said once.
     is_spaced = not np.isnan(row_spacing).any() or day_round.litres_per_1000_m3 is None
     if is_spaced:
-        missing += _missing_of_blocks(farm.blocks, "litres_per_hectare", volume, _FIX_VOLUME)
+        missing += missing_of_blocks(farm.blocks, "litres_per_hectare", volume)
     if missing:
         raise InputError(missing)
-    notes: list[str] = []
-    sprayers = tuple(_ready(sprayer, notes) for sprayer in farm.settings.sprayers)
-    told = _with_assumed(day_round, _OF_ROUND, notes)
+    assumed: list[Assumed] = []
+    sprayers = tuple(_ready(sprayer, assumed) for sprayer in farm.settings.sprayers)
+    told = _with_assumed(day_round, _OF_ROUND, assumed)
     start = day_round.start or _time_of(numbers(TABLE)["round", "start"].value)
     if day_round.start is None:
-        notes.append(f"leaving the shed at {start:%H:%M}: assumed, not given in {FILE}")
+        words = phrase("leaving the shed at {start:%H:%M}", start=start)
+        assumed.append(Assumed("start", words))
     return ReadyRound(
         sprayers=sprayers,
         start=start,
@@ -151,34 +166,35 @@ def ready_round(farm: Farm) -> ReadyRound:
         row_spacing=row_spacing,
         row_direction=_of_blocks(farm.blocks, "row_direction", day_round),
         volume=volume,
-        notes=tuple(notes),
+        assumed=tuple(assumed),
         **told,
     )
 
 
-def _ready(sprayer: Sprayer, notes: list[str]) -> ReadySprayer:
+def _ready(sprayer: Sprayer, assumed: list[Assumed]) -> ReadySprayer:
     return ReadySprayer(
         name=sprayer.name,
         kind=sprayer.kind,
         keeps_stirred=sprayer.keeps_stirred,
         tank_litres=sprayer.tank_litres or 0.0,
         nozzles=sprayer.nozzles,
-        **_with_assumed(sprayer, _OF_SPRAYER, notes),
+        **_with_assumed(sprayer, _OF_SPRAYER, assumed),
     )
 
 
 def _with_assumed(
-    given: Sprayer | RoundSettings, words: dict[str, str], notes: list[str]
+    given: Sprayer | RoundSettings, words: dict[str, str], assumed: list[Assumed]
 ) -> dict[str, float]:
     """Return each number, assumed where it was not given, and write down what was assumed."""
-    subject = f"{given.name}, " if isinstance(given, Sprayer) else ""
+    sprayer = given.name if isinstance(given, Sprayer) else ""
     kind = "sprayer" if isinstance(given, Sprayer) else "round"
     told = {}
-    for key, unit in words.items():
+    for key, number in words.items():
         value = getattr(given, key)
         if value is None:
             value = numbers(TABLE)[kind, key].value
-            notes.append(f"{subject}{value:g} {unit}: assumed, {key} is not given in {FILE}")
+            said = phrase_of(number, value=value)
+            assumed.append(Assumed(key, f"{sprayer}, {said}" if sprayer else said, sprayer))
         told[key] = float(value)
     return told
 
@@ -207,24 +223,3 @@ def _volume(
         row_spacing=row_spacing,
     )
     return litres_per_hectare(canopy, litres_per_1000_m3=day_round.litres_per_1000_m3)
-
-
-def _missing_tanks(sprayers: tuple[Sprayer, ...]) -> Iterator[Issue]:
-    if not sprayers:
-        fix = "Describe each sprayer under a line [[sprayers]], with name and tank_litres"
-        yield Issue("E-SPRAYER-MISSING", _STOP, FILE, "no sprayer is described", fix)
-    for sprayer in sprayers:
-        if sprayer.tank_litres is None:
-            where = f"{FILE} [[sprayers]] {quoted(sprayer.name)} key tank_litres"
-            fix = "Add how many litres its tank holds: that is never assumed"
-            yield Issue("E-KEY-MISSING", _STOP, where, "not given", fix)
-
-
-def _missing_of_blocks(
-    blocks: gpd.GeoDataFrame, key: str, values: FloatArray, fix: str
-) -> Iterator[Issue]:
-    lacking = blocks.index[np.isnan(values)]
-    if len(lacking):
-        found = f"not known for {len(lacking)} of {len(blocks)} blocks, such as "
-        found += quoted(lacking[0])
-        yield Issue("E-KEY-MISSING", _STOP, f"{FILE} key {quoted(f'round.{key}')}", found, fix)

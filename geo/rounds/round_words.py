@@ -4,9 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from string import ascii_lowercase
 
 from geo.rounds.day_round import Stop
+from geo.rounds.material_words import tank_words
 from geo.rounds.order import CannotNow, SprayOrder
-from geo.rounds.ready import ReadyRound
+from geo.rounds.ready import Assumed, ReadyRound
 from geo.season.farm import Farm
+from geo.texts import phrase, phrases
 from geo.windows.ask_material import planned
 from geo.windows.open_hours import Windows
 
@@ -46,19 +48,23 @@ def left_out_words(
     str
         One sentence.
     """
-    too_short = (
-        f"No open hours in a row are long enough: a load takes {minutes:.0f} min, the longest "
-        f"stretch is {longest:.0f} min."
+    too_short = phrase(
+        "No open hours in a row are long enough: a load takes {minutes:.0f} min, the longest "
+        "stretch is {longest:.0f} min.",
+        minutes=minutes,
+        longest=longest,
     )
     reasons = (
-        (not has_sprayer, "No sprayer here may carry the planned materials."),
-        (not has_pieces, "One row takes more than the tank holds."),
-        (not has_hours, "There are no hours of work."),
-        (longest <= 0.0, "Its open hours of today are over before the sprayers may leave."),
+        (not has_sprayer, phrase("No sprayer here may carry the planned materials.")),
+        (not has_pieces, phrase("One row takes more than the tank holds.")),
+        (not has_hours, phrase("There are no hours of work.")),
+        (longest <= 0.0, phrase("Its open hours of today are over before the sprayers may leave.")),
         (longest < minutes, too_short),
-        (is_begun, "No time is left for its other rows."),
+        (is_begun, phrase("No time is left for its other rows.")),
     )
-    no_time = "No time is left: the hours go to blocks that lose more for each hour and way."
+    no_time = phrase(
+        "No time is left: the hours go to blocks that lose more for each hour and way."
+    )
     return next((words for holds, words in reasons if holds), no_time)
 
 
@@ -88,23 +94,26 @@ def day_notes(
     """
     yield from order.notes
     if not windows.start:
-        yield "No hour of forecast is known: nothing is planned."
+        yield phrase("No hour of forecast is known: nothing is planned.")
     elif not order.entries:
         yield _no_entries(order)
     elif order.cannot_now:
         yield _closed(order)
     if ready.hours <= 0.0:
-        yield "There are no hours of work: nothing is planned."
+        yield phrase("There are no hours of work: nothing is planned.")
     for number, sprayer in enumerate(ready.sprayers):
         if number not in able:
-            yield (
-                f"{sprayer.name} stays in the shed: its tank is not kept stirred, and "
-                f"{' with '.join(planned(farm))} settles."
+            yield phrase(
+                "{sprayer} stays in the shed: its tank is not kept stirred, and {tank} settles.",
+                sprayer=sprayer.name,
+                tank=tank_words(planned(farm)),
             )
     if windows.start and order.horizon_days < farm.settings.horizon_days:
-        yield (
-            f"Weather is known for {order.horizon_days} of {farm.settings.horizon_days} days: what "
-            "waiting costs is counted no further."
+        yield phrase(
+            "Weather is known for {known} of {wanted} days: what waiting costs is counted no "
+            "further.",
+            known=order.horizon_days,
+            wanted=farm.settings.horizon_days,
         )
     yield from _without_label(farm)
 
@@ -112,7 +121,7 @@ def day_notes(
 def _without_label(farm: Farm) -> Iterator[str]:
     """Return what is unknown without labels; a row that is missing among them closes all hours."""
     if farm.labels is None:
-        yield (
+        yield phrase(
             "No label file is given: amounts, re-entry and days to harvest are not known. Check "
             "the label."
         )
@@ -124,7 +133,7 @@ def _closed(order: SprayOrder) -> str:
     for held in order.cannot_now:
         by_rule.setdefault(_title(held), []).append(held.block)
     told = "; ".join(f"{title}: {_names(sorted(blocks))}" for title, blocks in by_rule.items())
-    return f"Closed today, {len(order.cannot_now)} in all: {told}."
+    return phrase("Closed today, {count} in all: {rules}.", count=len(order.cannot_now), rules=told)
 
 
 def _title(held: CannotNow) -> str:
@@ -132,15 +141,21 @@ def _title(held: CannotNow) -> str:
 
 
 def _names(blocks: Sequence[str]) -> str:
-    more = f" and {len(blocks) - MOST_NAMED} more" if len(blocks) > MOST_NAMED else ""
-    return ", ".join(blocks[:MOST_NAMED]) + more
+    named = ", ".join(blocks[:MOST_NAMED])
+    if len(blocks) <= MOST_NAMED:
+        return named
+    return phrase("{blocks} and {count} more", blocks=named, count=len(blocks) - MOST_NAMED)
 
 
 def _no_entries(order: SprayOrder) -> str:
     if not order.cannot_now:
-        return "No block is worth a spray today: nothing is planned."
-    rules = ", ".join(dict.fromkeys(_title(held) for held in order.cannot_now))
-    return f"No block is open today: {len(order.cannot_now)} are closed by {rules}."
+        return phrase("No block is worth a spray today: nothing is planned.")
+    return phrases(
+        "No block is open today: {count} is closed by {rules}.",
+        "No block is open today: {count} are closed by {rules}.",
+        len(order.cannot_now),
+        rules=", ".join(dict.fromkeys(_title(held) for held in order.cannot_now)),
+    )
 
 
 def beyond_words(order: SprayOrder, stops: Sequence[Stop]) -> Iterator[str]:
@@ -162,20 +177,21 @@ def beyond_words(order: SprayOrder, stops: Sequence[Stop]) -> Iterator[str]:
     within = {entry.block: entry.is_within for entry in order.entries}
     beyond = list(dict.fromkeys(stop.block for stop in stops if within[stop.block] is False))
     if beyond:
-        yield (
+        yield phrase(
             "Time is left over, or the way leads by, for blocks that the hours do not reach by "
-            f"rank: {_names(beyond)}."
+            "rank: {blocks}.",
+            blocks=_names(beyond),
         )
 
 
-def assumed_words(notes: Sequence[str]) -> Iterator[str]:
+def assumed_words(assumed: Sequence[Assumed]) -> Iterator[str]:
     """
     Return all that was assumed, in one sentence.
 
     Parameters
     ----------
-    notes : sequence of str
-        As from `ready_round`: what was assumed, a colon, and why.
+    assumed : sequence of Assumed
+        As from `ready_round`.
 
     Yields
     ------
@@ -184,12 +200,12 @@ def assumed_words(notes: Sequence[str]) -> Iterator[str]:
 
     Examples
     --------
-    >>> list(assumed_words(["A, 4 km/h while spraying: assumed, speed is not given in farm.toml"]))
+    >>> list(assumed_words([Assumed("speed", "A, 4 km/h while spraying", sprayer="A")]))
     ['Assumed, not given in farm.toml: A, 4 km/h while spraying.']
     """
-    told = [note.split(": assumed")[0] for note in notes]
-    if told:
-        yield f"Assumed, not given in farm.toml: {'; '.join(told)}."
+    if assumed:
+        told = "; ".join(one.words for one in assumed)
+        yield phrase("Assumed, not given in farm.toml: {numbers}.", numbers=told)
 
 
 def caution_letters(cautions: Iterable[str]) -> dict[str, str]:

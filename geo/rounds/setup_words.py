@@ -7,6 +7,7 @@ from geo.rounds.calibration import seconds_over
 from geo.rounds.dose import flow
 from geo.rounds.ready import ReadyRound, ReadySprayer
 from geo.rounds.work import row_pattern
+from geo.texts import phrase
 
 COURSE_M = 100.0  # usual length of a course to hold a watch against; our own choice
 
@@ -33,16 +34,30 @@ def setup_words(ready: ReadyRound) -> Iterator[str]:
 
 def _of_sprayer(sprayer: ReadySprayer, ready: ReadyRound) -> str:
     litres = flow(ready.volume, speed=sprayer.speed, row_spacing=ready.row_spacing)
-    nozzles = sprayer.nozzles
-    each = f" ({_range(litres / nozzles, 2)} each of {nozzles})" if nozzles else ""
-    return (
-        f"{sprayer.name}: {_range(litres, 1)} L/min from all nozzles{each} for "
-        f"{_range(ready.volume, 0)} L/ha at {sprayer.speed:g} km/h on rows of "
-        f"{_range(ready.row_spacing, 1)} m; {COURSE_M:g} m take "
-        f"{seconds_over(COURSE_M, speed=sprayer.speed):.0f} s."
+    told = {
+        "sprayer": sprayer.name,
+        "litres": _range(litres, 1),
+        "volume": _range(ready.volume, 0),
+        "speed": sprayer.speed,
+        "row_spacing": _range(ready.row_spacing, 1),
+        "course": COURSE_M,
+        "seconds": seconds_over(COURSE_M, speed=sprayer.speed),
+    }
+    if not sprayer.nozzles:
+        return phrase(
+            "{sprayer}: {litres} L/min from all nozzles for {volume} L/ha at {speed:g} km/h on "
+            "rows of {row_spacing} m; {course:g} m take {seconds:.0f} s.",
+            **told,
+        )
+    return phrase(
+        "{sprayer}: {litres} L/min from all nozzles ({each} each of {nozzles}) for {volume} L/ha "
+        "at {speed:g} km/h on rows of {row_spacing} m; {course:g} m take {seconds:.0f} s.",
+        each=_range(litres / sprayer.nozzles, 2),
+        nozzles=sprayer.nozzles,
+        **told,
     )
 
 
 def _range(values: FloatArray, digits: int) -> str:
     low, high = (f"{value:.{digits}f}" for value in (values.min(), values.max()))
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else phrase("{low} to {high}", low=low, high=high)

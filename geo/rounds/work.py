@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from geo.arrays import FloatArray
+from geo.texts import phrase
 
 _METRES_A_MINUTE = 1000.0 / 60.0  # for each km/h
 _SECONDS_A_MINUTE = 60.0
@@ -188,13 +189,17 @@ def row_pattern(row_spacing: float, turning_radius: float | None) -> str:
         A plain sentence. Every alley is treated in either pattern.
     """
     if turning_radius is None:
-        return "Next row after next row (the turning radius is not known)."
+        return phrase("Next row after next row (the turning radius is not known).")
     needed = 2.0 * turning_radius  # a half circle from row to row
     if row_spacing >= needed:
-        return (
-            f"Next row after next row: rows are {row_spacing:g} m apart, a turn takes {needed:g}."
+        return phrase(
+            "Next row after next row: rows are {row_spacing:g} m apart, a turn takes {needed:g}.",
+            row_spacing=row_spacing,
+            needed=needed,
         )
-    return (
-        f"Every second row (1, 3, 5), the rest on the way back (6, 4, 2): a turn takes {needed:g} "
-        f"m and rows are {row_spacing:g} m apart. Next row after next row would need reversing."
+    return phrase(
+        "Every second row (1, 3, 5), the rest on the way back (6, 4, 2): a turn takes {needed:g} m "
+        "and rows are {row_spacing:g} m apart. Next row after next row would need reversing.",
+        row_spacing=row_spacing,
+        needed=needed,
     )

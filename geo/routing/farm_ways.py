@@ -12,9 +12,16 @@ from geo.reference.number import numbers
 from geo.routing.tracks import Tracks, tracks_of
 from geo.routing.ways import Ways, ways_between
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_of
 
 TABLE = "rounds"
 _MOST_NAMED = 5  # blocks that a sentence names one by one (our choice)
+# What a place is called that the user gave no name.
+_UNNAMED = {
+    "gate": mark("gate {number}"),
+    "shed": mark("shed {number}"),
+    "water": mark("water {number}"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +89,11 @@ def farm_ways(farm: Farm) -> FarmWays:
     blocks = [str(block) for block in farm.blocks.index]
     last = len(points) - 1
     if not len(spots["water"]):
-        notes.append(f"No place of kind water is drawn: tanks are filled at {start_name}.")
+        notes.append(
+            phrase(
+                "No place of kind water is drawn: tanks are filled at {place}.", place=start_name
+            )
+        )
     has_water = len(spots["water"]) > 0
     return FarmWays(
         ways=ways,
@@ -117,7 +128,10 @@ def in_degrees(metres: FloatArray, crs: CRS) -> tuple[tuple[float, float], ...]:
 
 
 def _named(names: AnyArray, kind: str) -> tuple[str, ...]:
-    return tuple(str(name) or f"{kind} {number}" for number, name in enumerate(names, start=1))
+    return tuple(
+        str(name) or phrase_of(_UNNAMED[kind], number=number)
+        for number, name in enumerate(names, start=1)
+    )
 
 
 def _start(
@@ -127,10 +141,14 @@ def _start(
     for kind in ("shed", "gate", "water"):
         if len(spots[kind]):
             name = named[kind][0]
-            said = f"No place of kind shed is drawn: sprayers leave from {name}."
+            said = phrase(
+                "No place of kind shed is drawn: sprayers leave from {place}.", place=name
+            )
             return spots[kind][0], name, [] if kind == "shed" else [said]
-    said = "No place of kind shed, gate or water is drawn: sprayers leave from the first block."
-    return shapely.point_on_surface(outlines[0]), "the first block", [said]
+    said = phrase(
+        "No place of kind shed, gate or water is drawn: sprayers leave from the first block."
+    )
+    return shapely.point_on_surface(outlines[0]), phrase("the first block"), [said]
 
 
 def _gates(outlines: AnyArray, gates: AnyArray, reach: float) -> IntArray:
@@ -155,24 +173,32 @@ def _said(
     tracks: Tracks, ways: Ways, blocks: list[str], assumed: dict[str, float]
 ) -> Iterator[str]:
     if not len(tracks.start):
-        yield "No place of kind track is drawn: all ways are straight lines, and too short."
+        yield phrase("No place of kind track is drawn: all ways are straight lines, and too short.")
         return
     if tracks.joined:
-        gap = assumed["track_gap"]
-        yield f"Tracks that end within {gap:g} m of another were joined to it (assumed)."
+        yield phrase(
+            "Tracks that end within {gap:g} m of another were joined to it (assumed).",
+            gap=assumed["track_gap"],
+        )
     is_apart = ways.is_straight[-1][: len(blocks)]
     if is_apart.any():
-        yield (
-            f"No track joins {is_apart.sum()} of {len(blocks)} blocks "
-            f"({_listed(blocks, is_apart)}) to the start: ways there are straight lines, and too "
-            "short."
+        yield phrase(
+            "No track joins {count} of {total} blocks ({blocks}) to the start: ways there are "
+            "straight lines, and too short.",
+            count=is_apart.sum(),
+            total=len(blocks),
+            blocks=_listed(blocks, is_apart),
         )
     reach = assumed["gate_reach"]
     is_off = (ways.off_track[: len(blocks)] > reach) & ~is_apart
     if is_off.any():
-        yield (
-            f"{is_off.sum()} of {len(blocks)} blocks lie more than {reach:g} m from every track "
-            f"({_listed(blocks, is_off)}): from there to the track the way is a straight line."
+        yield phrase(
+            "{count} of {total} blocks lie more than {reach:g} m from every track ({blocks}): from "
+            "there to the track the way is a straight line.",
+            count=is_off.sum(),
+            total=len(blocks),
+            reach=reach,
+            blocks=_listed(blocks, is_off),
         )
 
 

@@ -9,6 +9,7 @@ from geo.arrays import BoolArray, FloatArray
 from geo.ranking.doubt import spread
 from geo.ranking.sentences import two_digits
 from geo.scouting.look import count_words
+from geo.texts import phrase, phrases
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,17 +68,20 @@ class Known:
             One plain sentence.
         """
         since, stage = self.days_since_look[block], self.days_since_stage_seen[block]
-        look = "never counted"
+        look, seen = phrase("never counted"), phrase("stage never noted")
         if not np.isnan(since):
-            look = f"counted {_days_ago(since)}"
+            look = phrase("counted {days_ago}", days_ago=_days_ago(since))
             if self.inspected[block]:
-                counted = count_words(self.infected[block], self.inspected[block])
-                look += f" ({counted})"
-        seen = "stage never noted" if np.isnan(stage) else f"stage noted {_days_ago(stage)}"
-        within = two_digits(float(self.spread[block]))
-        return (
-            f"May be {within} times more or less by its count, stage, cultivars and ground alone: "
-            f"{look}, {seen}; {self.area[block]:.1f} ha."
+                look += f" ({count_words(self.infected[block], self.inspected[block])})"
+        if not np.isnan(stage):
+            seen = phrase("stage noted {days_ago}", days_ago=_days_ago(stage))
+        return phrase(
+            "May be {within} times more or less by its count, stage, cultivars and ground alone: "
+            "{look}, {stage}; {area:.1f} ha.",
+            within=two_digits(float(self.spread[block])),
+            look=look,
+            stage=seen,
+            area=self.area[block],
         )
 
 
@@ -114,5 +118,7 @@ def known_of(season: xr.Dataset) -> Known:
 
 def _days_ago(days: float) -> str:
     if days == 0:
-        return "today"
-    return "yesterday" if days == 1 else f"{days:.0f} days ago"
+        return phrase("today")
+    if days == 1:
+        return phrase("yesterday")
+    return phrases("{count} day ago", "{count} days ago", int(days))

@@ -13,6 +13,7 @@ from geo.scouting.sampling import (
     trees_to_find,
     wilson_bounds,
 )
+from geo.texts import phrase, phrase_of
 
 LEAST = 1e-6  # our choice: a share that needs no fewer trees than none at all
 PER_CENT_WHOLE = 10.0  # our choice: below it a share in per cent has one decimal
@@ -111,10 +112,18 @@ def proof_words(look: Look, block: int, organs: str) -> str:
     confidence, many = values("scouting", "look")["confidence"], trees * each
     # Drawn one by one, so many would leave the same share open.
     alone = np.log1p(-confidence) / np.log1p(-look.left[block])
-    return (
-        f"Look at {each} {organs} on each of {trees} trees. None of {many} would still leave up "
-        f"to {_per_cent(look.left[block])} % infected ({_per_cent(confidence)} % sure; clumped on "
-        f"trees they prove what {alone:.0f} one by one would: design effect {many / alone:.1f})."
+    return phrase(
+        "Look at {each} {organs} on each of {trees} trees. None of {many} would still leave up to "
+        "{left} % infected ({confidence} % sure; clumped on trees they prove what {alone:.0f} one "
+        "by one would: design effect {effect:.1f}).",
+        each=each,
+        organs=phrase_of(organs),
+        trees=trees,
+        many=many,
+        left=_per_cent(look.left[block]),
+        confidence=_per_cent(confidence),
+        alone=alone,
+        effect=many / alone,
     )
 
 
@@ -135,9 +144,14 @@ def effect_words(organs: str) -> str:
     table = values("scouting", "look")
     each, likeness = int(table["organs_per_tree"]), table["aggregation"]
     effect = design_effect(organs_per_tree=each, aggregation=likeness)
-    return (
-        f"Intervals take {each} {organs} of a tree for {each / effect:.1f} drawn one by one: "
-        f"design effect {effect:.1f} (likeness on a tree {likeness:.1f}, assumed)."
+    return phrase(
+        "Intervals take {each} {organs} of a tree for {alone:.1f} drawn one by one: design effect "
+        "{effect:.1f} (likeness on a tree {likeness:.1f}, assumed).",
+        each=each,
+        organs=phrase_of(organs),
+        alone=each / effect,
+        effect=effect,
+        likeness=likeness,
     )
 
 
@@ -165,8 +179,13 @@ def count_words(infected: float, inspected: float) -> str:
         np.asarray(inspected / effect),
         confidence=table["confidence"],
     )
-    shown = f"{_per_cent(float(low))} to {_per_cent(float(high))} %"
-    return f"{infected:.0f} of {inspected:.0f}, so {shown}"
+    return phrase(
+        "{infected:.0f} of {inspected:.0f}, so {low} to {high} %",
+        infected=infected,
+        inspected=inspected,
+        low=_per_cent(float(low)),
+        high=_per_cent(float(high)),
+    )
 
 
 def _per_cent(share: float) -> str:

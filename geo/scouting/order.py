@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-VALUE, DUE, DRAWN, CLOSED = "value of looking", "due", "drawn", "closed"
+from geo.texts import mark
+
+VALUE, DUE, DRAWN, CLOSED = mark("value of looking"), mark("due"), mark("drawn"), mark("closed")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from geo.routing.tracks import tracks_of
 from geo.routing.ways import Ways, ways_between
 from geo.scouting.inside_walk import walking_minutes
 from geo.season.farm import Farm
+from geo.texts import phrase
 
 Start = tuple[str, shapely.Point]
 
@@ -134,10 +135,12 @@ class Paths:
         Returns
         -------
         str
-            "tracks", "straight lines" or both.
+            Tracks, straight lines or both, in words.
         """
         apart = ~np.eye(len(self._found.point), dtype=bool)
         is_straight = self._found.is_straight[apart]
         if is_straight.all():
-            return "straight lines between blocks"
-        return "tracks, and straight lines where none leads" if is_straight.any() else "tracks"
+            return phrase("straight lines between blocks")
+        if is_straight.any():
+            return phrase("tracks, and straight lines where none leads")
+        return phrase("tracks")

@@ -17,18 +17,19 @@ from geo.scouting.when import block_words, farm_words
 from geo.season.disease import disease_key
 from geo.season.farm import Farm, Settings
 from geo.season.today import today_index
+from geo.texts import mark, phrase, phrase_of
 
 PLACE_WORDS = {
     VALUE: "",
-    DUE: " Due: not counted within the visit interval.",
-    DRAWN: " Its place is drawn by lot.",
-    CLOSED: " Last: closed to people in the hours of the walk.",
+    DUE: mark("Due: not counted within the visit interval."),
+    DRAWN: mark("Its place is drawn by lot."),
+    CLOSED: mark("Last: closed to people in the hours of the walk."),
 }
 # Where a block stands to the stand-in for the line of decision, its doubt counted in.
 SIDE_WORDS = {
-    -1: "Its hazard is well below the middle block's: a look hardly changes that.",
-    0: "Its hazard is near the middle block's: a look may decide on which side it is.",
-    1: "Its hazard is well above the middle block's: a look hardly changes that.",
+    -1: mark("Its hazard is well below the middle block's: a look hardly changes that."),
+    0: mark("Its hazard is near the middle block's: a look may decide on which side it is."),
+    1: mark("Its hazard is well above the middle block's: a look hardly changes that."),
 }
 MINUTES_AN_HOUR = 60.0  # by definition
 RARELY = 0.05  # our choice: a look that changes fewer decisions hardly changes one
@@ -94,8 +95,17 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
             organs_per_tree=look.organs_per_tree,
             share_left=float(look.left[i]),
             proof=proof_words(look, int(i), disease.organs),
-            reason=f"{known.words(int(i))} {SIDE_WORDS[int(side[i])]}{PLACE_WORDS[why]}",
-            when=block_words(hours, season, int(i), disease=disease.name),
+            reason=" ".join(
+                filter(
+                    None,
+                    (
+                        known.words(int(i)),
+                        phrase_of(SIDE_WORDS[int(side[i])]),
+                        phrase_of(PLACE_WORDS[why]),
+                    ),
+                )
+            ),
+            when=block_words(hours, season, int(i), agent=disease.agent),
             option=(
                 sanitation_words(
                     disease,
@@ -158,9 +168,12 @@ def _order(
 
 def _rule_words(settings: Settings) -> str:
     minutes = values("scouting", "look")["hours_per_tree"] * MINUTES_AN_HOUR
-    return (
-        f"Blocks not counted for {settings.visit_interval_days} days are due and come first; "
-        f"{settings.random_share * 100:.0f} % of the places are drawn by lot, by the date "
-        "(both assumed unless set). The value of looking is that of an hour at the trees, "
-        f"{minutes:.0f} minutes each (assumed); a planned walk adds the way between them."
+    return phrase(
+        "Blocks not counted for {days} days are due and come first; {share:.0f} % of the places "
+        "are drawn by lot, by the date (both assumed unless set). The value of looking is that of "
+        "an hour at the trees, {minutes:.0f} minutes each (assumed); a planned walk adds the way "
+        "between them.",
+        days=settings.visit_interval_days,
+        share=settings.random_share * 100,
+        minutes=minutes,
     )

@@ -16,6 +16,8 @@ from geo.scouting.order import DRAWN, ScoutingEntry, ScoutingOrder
 from geo.scouting.paths import Paths, Start
 from geo.scouting.walk import Morning, NotWalked, Walk, WalkStop, WalkVisit
 from geo.season.farm import Farm
+from geo.texts import phrase
+from geo.texts.days import short_day_words
 
 SECONDS_A_MINUTE = 60.0  # by definition
 
@@ -189,34 +191,51 @@ def _left_out(
     taken = [one.entry for visit, one in enumerate(candidates) if visit not in tour.left_out]
     lots = ", ".join(entry.block for entry in taken if entry.chosen == DRAWN)
     # A lot may stand for little value: then the others are not worth more, but go first.
-    others = "In the time there is, others together are worth more."
-    if lots:
-        is_alone = all(entry.chosen == DRAWN for entry in taken)
-        rest = "it does not fit in the time" if is_alone else "others fit the time better"
-        others = f"Drawn by lot and kept: {lots}. With that, {rest}."
+    others = phrase("In the time there is, others together are worth more.")
+    if lots and all(entry.chosen == DRAWN for entry in taken):
+        others = phrase(
+            "Drawn by lot and kept: {blocks}. With that, it does not fit in the time.", blocks=lots
+        )
+    elif lots:
+        others = phrase(
+            "Drawn by lot and kept: {blocks}. With that, others fit the time better.", blocks=lots
+        )
     found = []
     for visit in tour.left_out:
         one, place = candidates[visit], visit + 1
         round_trip = one.walk.minutes + float(travel[0, place] + travel[place, 0])
         why = _why_not(one, round_trip, morning=morning, hours=hours) or others
         found.append(NotWalked(one.entry, why))
-    found += [NotWalked(entry, "Further down the order than the time reaches.") for entry in later]
+    far = phrase("Further down the order than the time reaches.")
+    found += [NotWalked(entry, far) for entry in later]
     return tuple(sorted(found, key=lambda one: one.entry.rank))
 
 
 def _why_not(one: Candidate, round_trip: float, *, morning: Morning, hours: float) -> str:
     """Return why a block cannot be walked at all; empty where it could be, in place of others."""
-    block, takes = one.entry.block, f"Its look takes {one.walk.minutes:.0f} minutes"
+    block, minutes = one.entry.block, one.walk.minutes
     if block not in morning.hours:
-        return one.entry.when or "Nobody should walk there in these hours."
-    if one.walk.minutes > hours * MINUTES_AN_HOUR:
-        return f"{takes} alone."
-    if _open_minutes(block, morning) < one.walk.minutes:
+        return one.entry.when or phrase("Nobody should walk there in these hours.")
+    if minutes > hours * MINUTES_AN_HOUR:
+        return phrase("Its look takes {minutes:.0f} minutes alone.", minutes=minutes)
+    if _open_minutes(block, morning) < minutes:
         if ends := morning.re_entry_ends.get(block):
-            return f"{takes}, and it is not open so long: do not enter before {ends:%d %b %H:%M}."
-        return f"{takes}, and it is not open so long."
+            return phrase(
+                "Its look takes {minutes:.0f} minutes, and it is not open so long: do not enter "
+                "before {day} {hour:%H:%M}.",
+                minutes=minutes,
+                day=short_day_words(ends.date()),
+                hour=ends,
+            )
+        return phrase(
+            "Its look takes {minutes:.0f} minutes, and it is not open so long.", minutes=minutes
+        )
     if round_trip > hours * MINUTES_AN_HOUR:
-        return f"{takes}, {round_trip:.0f} with the way there and back."
+        return phrase(
+            "Its look takes {minutes:.0f} minutes, {round_trip:.0f} with the way there and back.",
+            minutes=minutes,
+            round_trip=round_trip,
+        )
     return ""
 
 

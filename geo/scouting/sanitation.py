@@ -4,6 +4,7 @@ from math import isnan
 
 from geo.reference.diseases import Disease
 from geo.reference.number import numbers, values
+from geo.texts import phrase, phrases
 
 PANICLE = "panicle"
 
@@ -31,19 +32,38 @@ def sanitation_words(disease: Disease, *, years: float, infected: float, inspect
         return ""
     if years > table["most_age"]:
         return ""
-    trees = "where trees are small" if isnan(years) else f"on trees planted {_ago(years)}"
     effect = numbers("epidemic")[disease.key, "removal_effect"]
-    return (
-        f"An option {trees}: cut out infected panicles early and carry them away. Evidence is "
-        "thin: guides advise it, and no trial of it on mango was found. One round is taken to take "
-        f"out {effect.value * 100:.0f} % of what shows ({effect.low * 100:.0f} to "
-        f"{effect.high * 100:.0f} %, assumed); hidden infection stays in, each panicle cut is "
-        "fruit lost, and it does not take the place of a spray. "
-        'Write it into the diary as "panicle removal" and the next run counts it.'
+    evidence = phrase(
+        "Evidence is thin: guides advise it, and no trial of it on mango was found. One round is "
+        "taken to take out {share:.0f} % of what shows ({low:.0f} to {high:.0f} %, assumed); "
+        "hidden infection stays in, each panicle cut is fruit lost, and it does not take the place "
+        'of a spray. Write it into the diary as "panicle removal" and the next run counts it.',
+        share=effect.value * 100,
+        low=effect.low * 100,
+        high=effect.high * 100,
     )
+    return f"{_option(years)} {evidence}"
 
 
-def _ago(years: float) -> str:
+def _option(years: float) -> str:
+    if isnan(years):
+        return phrase(
+            "An option where trees are small: cut out infected panicles early and carry them away."
+        )
     if years < 1:
-        return "this year"
-    return "last year" if years == 1 else f"{years:.0f} years ago"
+        return phrase(
+            "An option on trees planted this year: cut out infected panicles early and carry them "
+            "away."
+        )
+    if years == 1:
+        return phrase(
+            "An option on trees planted last year: cut out infected panicles early and carry them "
+            "away."
+        )
+    return phrases(
+        "An option on trees planted {count} year ago: cut out infected panicles early and carry "
+        "them away.",
+        "An option on trees planted {count} years ago: cut out infected panicles early and carry "
+        "them away.",
+        round(years),
+    )

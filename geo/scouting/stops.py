@@ -13,14 +13,15 @@ from geo.reference.number import values
 from geo.scouting.inside import drawn_places, edge_places, inner
 from geo.season.farm import Farm
 from geo.season.sectors import COMPASS_POINTS, FULL_CIRCLE_DEGREES
+from geo.texts import mark, phrase, phrase_of
 
 COOL, EDGE, LOT = "coolest", "edge", "lot"
 LEAST_TO_SHARE = 3  # trees: fewer are all drawn by lot but one of each kind; our choice
 WORTH_AN_EDGE = 0.005  # our choice, as in the words on arrivals: share of all spores of today
 # Our own choice: places keep so much of the distance apart that they would have in a square grid.
 SPREAD = 0.4
-LOT_WORDS = "Drawn by lot, so that the map is checked too."
-COOL_WORDS = "In the coolest tenth of the block."
+LOT_WORDS = mark("Drawn by lot, so that the map is checked too.")
+COOL_WORDS = mark("In the coolest tenth of the block.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,11 +107,13 @@ def stops_in(
     if cool is not None and cool.area > 0 and (wanted := _part(count, table["cool_share"])):
         apart = _apart(cool, wanted, row)
         found = drawn_places(cool, wanted, chance, apart=apart, taken=places)
-        stops += [Stop(COOL, east, north, COOL_WORDS) for east, north in found.tolist()]
+        words = phrase_of(COOL_WORDS)
+        stops += [Stop(COOL, east, north, words) for east, north in found.tolist()]
         places = np.concatenate([places, found])
     apart = _apart(region, count, row)
     found = drawn_places(region, count - len(stops), chance, apart=apart, taken=places)
-    stops += [Stop(LOT, east, north, LOT_WORDS) for east, north in found.tolist()]
+    words = phrase_of(LOT_WORDS)
+    stops += [Stop(LOT, east, north, words) for east, north in found.tolist()]
     return tuple(stops)
 
 
@@ -165,7 +168,11 @@ def strongest_source(farm: Farm, season: xr.Dataset, block: int) -> Facing | Non
         return None
     point = int(by_side.argmax())
     turn = np.deg2rad(point * FULL_CIRCLE_DEGREES / len(COMPASS_POINTS))
-    words = _edge_words(f"the {COMPASS_POINTS[point]}", float(by_side[point]))
+    words = phrase(
+        "At the edge towards the {point}, whence {share} % of today's spores.",
+        point=phrase_of(COMPASS_POINTS[point]),
+        share=two_digits(float(by_side[point]) * 100),
+    )
     return Facing(np.array([np.sin(turn), np.cos(turn)]), words)
 
 
@@ -179,11 +186,12 @@ def _towards_outline(farm: Farm, block: int, source: int, *, share: float) -> Fa
     if not (length := np.hypot(*step)):
         return None  # it lies around the block: no side is its own
     name = str(frame.index[place]) if is_own else str(frame["name"].iloc[place])
-    return Facing(step / length, _edge_words(name, share))
-
-
-def _edge_words(where: str, share: float) -> str:
-    return f"At the edge towards {where}, whence {two_digits(share * 100)} % of today's spores."
+    words = phrase(
+        "At the edge towards {outline}, whence {share} % of today's spores.",
+        outline=name,
+        share=two_digits(share * 100),
+    )
+    return Facing(step / length, words)
 
 
 def _apart(region: shapely.Geometry, count: int, row: float) -> float:

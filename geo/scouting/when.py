@@ -7,10 +7,11 @@ import xarray as xr
 
 from geo.reference.number import values
 from geo.scouting.walk_hours import WalkHours
+from geo.texts import mark, phrase, phrase_of
 from geo.texts.days import long_day_words
 
-MILDEW = "mildew"
-NO_HOURS = "When to walk is not known: the sun does not rise."
+MILDEW = "powdery mildew"
+NO_HOURS = mark("When to walk is not known: the sun does not rise.")
 
 
 def farm_words(hours: WalkHours | None, *, has_labels: bool = True) -> str:
@@ -30,21 +31,35 @@ def farm_words(hours: WalkHours | None, *, has_labels: bool = True) -> str:
         Plain sentences, for the whole farm.
     """
     if hours is None:
-        return NO_HOURS
-    since = "sunrise" if hours.start == hours.sunrise else "now; the sun is up"
-    words = (
-        f"Walk on {_day(hours.clock(hours.start))} from {_clock(hours, hours.start)} ({since}) to "
-        f"{_clock(hours, hours.end)}, before heat and outside re-entry: growth shows best in low "
-        "light (hours assumed)."
-    )
+        return phrase_of(NO_HOURS)
+    said = [_span_words(hours)]
     if not has_labels:
-        words += " Re-entry is not asked: no label file is named. Check the label."
+        said.append(phrase("Re-entry is not asked: no label file is named. Check the label."))
     if hours.rain > 0:
-        words += f" Rain is forecast in these hours ({hours.rain:.1f} mm)."
-    return words
+        said.append(phrase("Rain is forecast in these hours ({rain:.1f} mm).", rain=hours.rain))
+    return " ".join(said)
 
 
-def block_words(hours: WalkHours | None, season: xr.Dataset, block: int, *, disease: str) -> str:
+def _span_words(hours: WalkHours) -> str:
+    told = {
+        "day": _day(hours.clock(hours.start)),
+        "start": _clock(hours, hours.start),
+        "end": _clock(hours, hours.end),
+    }
+    if hours.start == hours.sunrise:
+        return phrase(
+            "Walk on {day} from {start} (sunrise) to {end}, before heat and outside re-entry: "
+            "growth shows best in low light (hours assumed).",
+            **told,
+        )
+    return phrase(
+        "Walk on {day} from {start} (now; the sun is up) to {end}, before heat and outside "
+        "re-entry: growth shows best in low light (hours assumed).",
+        **told,
+    )
+
+
+def block_words(hours: WalkHours | None, season: xr.Dataset, block: int, *, agent: str) -> str:
     """
     Return in which hours to walk a block, and why not in others.
 
@@ -56,8 +71,8 @@ def block_words(hours: WalkHours | None, season: xr.Dataset, block: int, *, dise
         With the sprays.
     block : int
         Its place.
-    disease : str
-        Name of the disease looked for.
+    agent : str
+        Of the disease looked for.
 
     Returns
     -------
@@ -65,16 +80,21 @@ def block_words(hours: WalkHours | None, season: xr.Dataset, block: int, *, dise
         Plain sentences.
     """
     if hours is None:
-        return NO_HOURS
+        return phrase_of(NO_HOURS)
     closed = _closed_words(hours, season, block)
     if not hours.is_open[block]:
         return closed or _hot_words(hours, block)
     start, end = float(hours.block_start[block]), float(hours.block_end[block])
     said = [
-        f"Walk on {_day(hours.clock(start))} from {_clock(hours, start)} to {_clock(hours, end)}.",
+        phrase(
+            "Walk on {day} from {start} to {end}.",
+            day=_day(hours.clock(start)),
+            start=_clock(hours, start),
+            end=_clock(hours, end),
+        ),
         closed,
         _hot_words(hours, block),
-        _dew_words(hours, block, disease),
+        _dew_words(hours, block, agent),
     ]
     return " ".join(words for words in said if words)
 
@@ -84,38 +104,51 @@ def _closed_words(hours: WalkHours, season: xr.Dataset, block: int) -> str:
     if spray < 0:
         return ""
     if spray >= season.sizes["spray"]:
-        return (
+        return phrase(
             "Closed to people: what was sprayed here is no material known here, and unknown is "
             "closed. Mend its name in the diary, and check the label."
         )
-    material = str(season["spray_material"].values[spray])
+    material = phrase_of(str(season["spray_material"].values[spray]))
     done = _day(hours.clock(float(season["spray_hour"].values[spray])))
     if np.isinf(until):
-        return (
-            f"Closed to people: re-entry after {material} of {done} is not in your label file, "
-            "and unknown is closed. Check the label."
+        return phrase(
+            "Closed to people: re-entry after {material} of {day} is not in your label file, and "
+            "unknown is closed. Check the label.",
+            material=material,
+            day=done,
         )
     ends = hours.clock(until)
-    return f"Closed to people until {_day(ends)} {ends:%H:%M}: re-entry after {material} of {done}."
+    return phrase(
+        "Closed to people until {end_day} {end:%H:%M}: re-entry after {material} of {day}.",
+        end_day=_day(ends),
+        end=ends,
+        material=material,
+        day=done,
+    )
 
 
 def _hot_words(hours: WalkHours, block: int) -> str:
     limit, heat = values("scouting", "walk")["heat"], float(hours.heat[block])
     if np.isnan(heat):
-        return "How warm it gets is not forecast."
+        return phrase("How warm it gets is not forecast.")
     if heat <= hours.start:
-        return (
-            f"{limit:.0f} °C or more is forecast from the start of these hours: walk another day."
+        return phrase(
+            "{limit:.0f} °C or more is forecast from the start of these hours: walk another day.",
+            limit=limit,
         )
-    return "" if np.isinf(heat) else f"{limit:.0f} °C is forecast from {_clock(hours, heat)} on."
+    if np.isinf(heat):
+        return ""
+    return phrase(
+        "{limit:.0f} °C is forecast from {hour} on.", limit=limit, hour=_clock(hours, heat)
+    )
 
 
-def _dew_words(hours: WalkHours, block: int, disease: str) -> str:
+def _dew_words(hours: WalkHours, block: int, agent: str) -> str:
     if not hours.is_dewy[block] > 0:
         return ""
-    if MILDEW in disease:
-        return "Dew is likely: drops on white growth mark it."
-    return (
+    if agent == MILDEW:
+        return phrase("Dew is likely: drops on white growth mark it.")
+    return phrase(
         "Dew is likely: conidia move in water, so walk blocks with much disease last "
         "(common practice, no source)."
     )

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from geo.reference.diseases import disease_with
-from geo.rounds.loss_words import not_worth_words, until_words, waiting_words
+from geo.rounds.loss_words import not_worth_words, waiting_words
 
 NEXT, END = datetime.fromisoformat("2026-02-09T06:00"), datetime.fromisoformat("2026-02-12")
 
@@ -12,7 +12,7 @@ def words(**other: object) -> str:
     given = {
         "avoidable": 0.5, "unsprayed": 1.0, "protection": 0.2, "line": 0.3,
         "materials": ("copper", "mineral oil"), "disease": disease_with("panicle_mildew"),
-        "until": until_words(NEXT, END),
+        "next_window": NEXT, "end": END,
     }  # fmt: skip
     return not_worth_words(**(given | other))
 

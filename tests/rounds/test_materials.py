@@ -7,8 +7,9 @@ import pytest
 import xarray as xr
 
 from geo.reference.diseases import DISEASES, Disease
-from geo.rounds.material_words import CHECK, by_use, effect_words, material_words
-from geo.rounds.materials import NO_HOURS, TOO_SHORT, Labelled, labelled_materials
+from geo.rounds.held import TOO_SHORT
+from geo.rounds.material_words import CHECK, by_use, material_words
+from geo.rounds.materials import NO_HOURS, Labelled, labelled_materials
 from geo.rounds.slots import slots_of
 from geo.season import Farm
 from geo.season.label import Label
@@ -116,7 +117,8 @@ def test_effects_are_the_tables_with_their_doubt_by_disease(season) -> None:
     assert [effect.disease for effect in sulfur.effects] == list(DISEASES)
     mildew = sulfur.against("panicle_mildew")
     assert (mildew.low, mildew.expected) == pytest.approx((0.6 * 0.65, 0.75 * 0.8))
-    assert effect_words(mildew) == "0.6 (0.39 to 0.81; efficacy assumed) of infections"
+    said = "it prevents 0.6 (0.39 to 0.81; efficacy assumed) of infections when fresh."
+    assert said in material_words(sulfur, 0, "panicle_mildew")
     assert (mildew.standing, mildew.source) == ("assumed", "project")
     assert sulfur.against("fruit_anthracnose").expected == 0.0
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geo.errors import InputError
-from geo.rounds.ready import ready_round
+from geo.rounds.ready import Assumed, ready_round
 from geo.season import Farm
 from geo.season.sprayers import RoundSettings, Sprayer
 from tests.demo_run import demo_outcome
@@ -35,15 +35,15 @@ def test_what_was_not_given_is_assumed_and_said_with_its_unit() -> None:
     sprayer = ready.sprayers[0]
     assert (sprayer.speed, sprayer.travel_speed, sprayer.refill_minutes) == (4.0, 12.0, 15.0)
     assert (ready.start, ready.hours, ready.turn_seconds) == (time(6, 30), 8.0, 25.0)
-    assert ready.notes[0] == ("A, 4 km/h while spraying: assumed, speed is not given in farm.toml")
-    assert len(ready.notes) == 7
+    assert ready.assumed[0] == Assumed("speed", "A, 4 km/h while spraying", sprayer="A")
+    assert len(ready.assumed) == 7
 
 
 def test_what_was_given_is_used_and_nothing_is_said() -> None:
     sprayer = replace(TANK, agitated=True, speed=5.0, travel_speed=10.0, refill_minutes=20.0)
     day_round = replace(SET, start=time(5), hours=3.0, turn_seconds=30.0, setup_minutes=1.0)
     ready = ready_round(farm_with(sprayer, day_round=day_round))
-    assert ready.notes == ()
+    assert ready.assumed == ()
     assert (ready.start, ready.hours, ready.sprayers[0].speed) == (time(5), 3.0, 5.0)
     assert ready.sprayers[0].keeps_stirred is True
 

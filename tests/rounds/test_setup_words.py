@@ -19,7 +19,7 @@ ROUND = ReadyRound(
     row_spacing=np.array([8.0, 8.0]),
     row_direction=np.array([np.nan, 40.0]),
     volume=np.array([1000.0, 1000.0]),
-    notes=(),
+    assumed=(),
 )
 
 

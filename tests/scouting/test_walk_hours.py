@@ -16,7 +16,7 @@ from tests.laws.made_season import LAST_MEASURED_HOUR, made_season, replaced, th
 
 NOW = LAST_MEASURED_HOUR + 1.0  # 6 February, 06:00
 SUNRISE = 5 * 24 + 6.4
-MILDEW = "powdery mildew on panicles"
+MILDEW = "powdery mildew"
 LABELS = (Label("sulfur", re_entry_hours=24.0), Label("penconazole"))
 
 
@@ -45,8 +45,8 @@ def sprayed(season: xr.Dataset, *sprays: tuple[int, float, str]) -> xr.Dataset:
     )
 
 
-def words(season: xr.Dataset, hours: WalkHours, block: int = 0, disease: str = MILDEW) -> str:
-    return block_words(hours, season, block, disease=disease)
+def words(season: xr.Dataset, hours: WalkHours, block: int = 0, agent: str = MILDEW) -> str:
+    return block_words(hours, season, block, agent=agent)
 
 
 def test_a_walk_begins_at_sunrise_and_ends_while_growth_still_shows(season) -> None:
@@ -145,9 +145,7 @@ def test_dew_is_said_as_each_disease_takes_it(season) -> None:
     wet = replaced(season, dew=np.full(season.dew.shape, 0.4))
     hours = hours_of(wet)
     assert words(wet, hours).endswith("Dew is likely: drops on white growth mark it.")
-    assert "walk blocks with much disease last" in words(
-        wet, hours, disease="anthracnose on blossom"
-    )
+    assert "walk blocks with much disease last" in words(wet, hours, agent="anthracnose")
 
 
 def test_rain_in_the_hours_of_the_walk_is_said(season) -> None:
