@@ -9,6 +9,7 @@ from geo.bench import (
     farm_files,
     gates,
     kernels,
+    page_scale,
     pixels,
     terrain,
     terrain_layer,
@@ -31,6 +32,7 @@ def main() -> None:
         terrain_layer.lines(full=full),
         district.lines(full=full),
         farm_files.lines(full=full),
+        page_scale.lines(full=full),
     ):
         print(line, flush=True)
 
