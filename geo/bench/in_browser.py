@@ -3,7 +3,8 @@
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import astuple, dataclass, replace
+from dataclasses import dataclass, replace
+from operator import attrgetter
 from pathlib import Path
 from statistics import median
 from typing import TYPE_CHECKING
@@ -140,16 +141,13 @@ def cost(path: Path, *, slower: float = 1.0, times: int = 3) -> Cost:
     Returns
     -------
     Cost
-        Medians; of the pan the worst.
+        Of the opening that took the middle time; of the pan the worst.
     """
     with _browser() as browser:
         found = [_opened(browser, path, slower) for _ in range(times)]
-    columns = [
-        [one for one in column if one is not None]
-        for column in zip(*map(astuple, found), strict=True)
-    ]
-    middle = [median(column) if column else None for column in columns]
-    return replace(Cost(*middle), pan=max(one.pan for one in found))
+    # The one that took the middle time to paint, with the longest frame of any pan.
+    middle = sorted(found, key=attrgetter("paint"))[len(found) // 2]
+    return replace(middle, pan=max(one.pan for one in found))
 
 
 def _opened(browser: "Browser", path: Path, slower: float) -> Cost:
