@@ -25,6 +25,7 @@ NAMES = frozenset(
         "blocks.kml",
         "favourability.tif",
         "last-night.tif",
+        "season.html",
         "blocks-by-day.html",
         "rules.html",
         "rules.csv",

@@ -13,7 +13,7 @@ from geo.exports.offline import OfflineFigure, guarded
 from geo.exports.page_about import about_data, set_aside
 from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key
 from geo.exports.page_data import page_data
-from geo.exports.page_links import links_data
+from geo.exports.page_links import SEASONS, links_data
 from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
 from geo.exports.page_risk import Risk
@@ -24,6 +24,7 @@ from geo.exports.page_windows import windows_data
 from geo.exports.page_words import CAUTIONS, MEANING_OF_ONE, title
 from geo.exports.paper import paper_html
 from geo.exports.relief import relief
+from geo.exports.season_page import places_of
 from geo.exports.templates import filled, joined
 from geo.rounds.materials import Labelled
 from geo.season.farm import Farm
@@ -48,8 +49,11 @@ SCRIPTS = (
     "map.js",
     "rows.js",
     "unnumbered.js",
+    "save.js",
+    "heat.js",
     "lists.js",
     "days.js",
+    "strips.js",
     "chart.js",
     "hours.js",
     "materials.js",
@@ -60,7 +64,16 @@ SCRIPTS = (
     "card.js",
     "app.js",
 )
-STYLES = ("page.css", "map.css", "panel.css", "card.css", "beside.css", "contrast.css", "paper.css")
+STYLES = (
+    "page.css",
+    "map.css",
+    "panel.css",
+    "card.css",
+    "beside.css",
+    "heat.css",
+    "contrast.css",
+    "paper.css",
+)
 DEEPEST_ZOOM = 21
 
 
@@ -154,6 +167,7 @@ def map_html(
     data["materials"] = materials_data(None if farm.labels is None else materials or ())
     data |= ways_data(farm, ways or Ways())
     data["links"] = links_data(written)
+    data["seasons"] = places_of(risks[0].season, None) if SEASONS in written else []
     for one, risk in zip(data["diseases"], risks, strict=True):
         one["since"] = since_data(risk, since)
     season = risks[0].season

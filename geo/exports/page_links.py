@@ -2,11 +2,13 @@
 
 from collections.abc import Collection
 
+SEASONS = "season.html"
 # In the order of a working day; what each is for.
 PAGES = {
     "day-sheet.html": "Day sheet of the round, to print for the cab",
     "walk-sheet.html": "Walk sheet, to print for the scout",
     "tally.html": "Tally of a look, on this device",
+    SEASONS: "Seasons of the blocks, drawn",
     "blocks-by-day.html": "Blocks by day, the whole season",
     "rules.html": "Other published rules beside ours",
 }

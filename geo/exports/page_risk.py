@@ -7,6 +7,7 @@ import xarray as xr
 
 from geo.arrays import IntArray
 from geo.exports.page_blocks import risk_data, sources_data
+from geo.exports.page_events import events_data
 from geo.exports.page_orders import scouting_data, spray_data
 from geo.exports.page_words import newest_look
 from geo.ranking.factor_words import basis
@@ -91,6 +92,7 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
             **risk_data(season.isel(day=days)),
             "sprays": spray_words(season, range(season.sizes["block"])),
         },
+        "events": events_data(season, days),
         "sources": sources_data(season, farm),
         "spray": spray_data(risk.spray, place_of),
         "scouting": scouting_data(risk.scouting, place_of),

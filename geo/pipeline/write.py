@@ -19,6 +19,7 @@ from geo.exports.page_ways import Ways
 from geo.exports.risk_table import write_risks
 from geo.exports.rules_page import write_rules_page
 from geo.exports.rules_table import write_rules
+from geo.exports.season_page import write_season_page
 from geo.exports.tally_page import write_tally_page
 from geo.pipeline.closing import close_run
 from geo.pipeline.run import Outcome, Say
@@ -115,6 +116,7 @@ def write_map_files(
         "for phones": folder / "blocks.kml",
         "season's cells": folder / "favourability.tif",
         "last night": folder / "last-night.tif",
+        "blocks' seasons": folder / "season.html",
         "blocks by day": folder / "blocks-by-day.html",
         "other rules": folder / "rules.html",
         "their days": folder / "rules.csv",
@@ -162,6 +164,7 @@ def _write_all(
         written={path.name for path in paths.values()} | _sheets(ways),
         since=since,
     )
+    write_season_page(paths["blocks' seasons"], farm=farm, season=season)
     write_days_page(paths["blocks by day"], farm=farm, season=season)
     write_tally_page(paths["tally page"], farm=farm, risks=risks)
     write_rules_page(

@@ -23,7 +23,7 @@ def links(page: Page) -> list[str | None]:
 
 def test_the_map_links_only_to_pages_that_the_run_wrote(open_page: Open) -> None:
     page = open_page(path=demo_folder() / "block-map.html")
-    assert links(page) == ["tally.html", "blocks-by-day.html", "rules.html"]
+    assert links(page) == ["tally.html", "season.html", "blocks-by-day.html", "rules.html"]
     for name in links(page):
         assert (demo_folder() / str(name)).is_file()
 

@@ -19,6 +19,7 @@
       tab: "spray",
       selected: null,
       beside: false,
+      allDays: false,
       disease: 0,
       units: page.keptUnits(),
       query: "",
@@ -178,6 +179,7 @@
     page.addPlaces(app);
     page.addGround(app);
     page.addLists(app);
+    page.addHeat(app);
     page.addDays(app);
     page.addCard(app);
     addUnits(app);

@@ -187,15 +187,32 @@
       element("h3", null, page.phrase("Its days")),
       element("div", { class: "chart-place" }),
       element("p", { class: "day-facts" }),
+      element("div", { class: "chart-save" }),
+    );
+  }
+
+  /* The drawing as a file, and the whole season of the block if a page of it lies beside this one. */
+  function drawSaves(app, card, chart) {
+    const { id, name } = app.data.blocks;
+    const block = app.selected;
+    const whole = app.data.seasons.includes(block) && app.disease === 0;
+    card.querySelector(".chart-save").replaceChildren(
+      page.saveButtons(chart, `days-${id[block]}`, () => [
+        [id[block], name[block]].filter((words, place, all) => all.indexOf(words) === place).join(" · "),
+        ...page.savedHead(app),
+      ]),
+      ...(whole ? [element("a", { href: `season.html#block-${block}` }, page.phrase("Its whole season, drawn"))] : []),
     );
   }
 
   function drawChart(app, card) {
     const place = card.querySelector(".chart-place");
     app.chartWidth = card.clientWidth;
-    place.replaceChildren(page.chart(app, app.selected, Math.max(240, place.clientWidth), app.beside ? app.compare : null));
+    const chart = page.chart(app, app.selected, Math.max(240, place.clientWidth), app.beside ? app.compare : null);
+    place.replaceChildren(chart);
     const { selected, day, units } = app;
     if (app.beside) return card.querySelector(".day-facts").replaceChildren(...page.besideWords(app));
+    drawSaves(app, card, chart);
     card.querySelector(".day-facts").replaceChildren(
       element("strong", null, app.data.days.words[day] + ": "),
       page.chip(app, app.classOn(selected, day)),

@@ -6,7 +6,6 @@
   const PLOT = { top: 24, height: 132, left: 52, right: 8 };
   const STRIP = { height: 30, gap: 24 };
   const LOWEST = 0.02; // below this the line lies on the floor: the class is "very low" anyway
-  const RAIN_FULL_MM = 20;
 
   /* An SVG of the given width in pixels, so that its letters keep their size; of two blocks where
      there is another to hold the first against. */
@@ -53,22 +52,15 @@
   };
 
   function stripsOf(app, shown) {
+    if (shown.length === 1) return page.strips(app, shown[0]);
     const kinds = ["protection", "second"];
-    const protection = (block) =>
-      shown.length > 1
-        ? page.phrase("Protection left in {block}", { block: app.data.blocks.id[block] })
-        : page.phrase("Protection left");
     return [
       ...shown.map((block, place) => ({
-        words: protection(block),
+        words: page.phrase("Protection left in {block}", { block: app.data.blocks.id[block] }),
         kind: kinds[place],
         shareOn: (day) => app.protectionOn(block, day),
       })),
-      {
-        words: page.phrase("Rain, full at {amount} mm", { amount: RAIN_FULL_MM }),
-        kind: "rain",
-        shareOn: (day) => (app.data.days.rain[day] || 0) / RAIN_FULL_MM,
-      },
+      page.rainStrip(app),
     ];
   }
 
@@ -143,22 +135,25 @@
     ];
   }
 
-  function strip(frame, place, { words, kind, shareOn }) {
+  function strip(frame, place, { words, kind, shareOn, fromOn = () => 0, marks = [] }) {
     const top = PLOT.top + PLOT.height + STRIP.gap + place * (STRIP.height + STRIP.gap);
     const parts = [svg("text", { x: PLOT.left, y: top - 6 }, words)];
     for (let day = 0; day < frame.days; day++) {
       const share = shareOn(day);
       if (!page.isKnown(share)) continue;
-      const height = STRIP.height * Math.min(1, share);
+      const upper = STRIP.height * Math.min(1, share);
       parts.push(
         svg("rect", {
           class: "strip-" + kind,
           x: frame.x(day) - frame.step * 0.36,
-          y: top + STRIP.height - height,
+          y: top + STRIP.height - upper,
           width: frame.step * 0.72,
-          height,
+          height: Math.max(0, upper - STRIP.height * fromOn(day)),
         }),
       );
+    }
+    for (const { day, words: said } of marks) {
+      parts.push(svg("text", { class: "strip-mark", x: frame.x(day), y: top + 10, "text-anchor": "middle" }, said));
     }
     parts.push(
       svg("line", {

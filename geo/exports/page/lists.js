@@ -141,6 +141,7 @@
   }
 
   function dayList(app) {
+    if (app.allDays) return [page.daysSwitch(app), ...page.heat(app, everyDay(app))];
     const entries = found(app, app.orderOn(app.day));
     const rows = entries.map(({ block, rank }) =>
       row(
@@ -159,9 +160,14 @@
       [page.phrase("Index"), "ratio"],
     ];
     return [
+      page.daysSwitch(app),
       element("p", { class: "about" }, page.phrase("By hazard index on {day}; “=” marks ties.", { day: app.data.days.words[app.day] })),
       table(page.phrase("Blocks by day"), heads, rows),
     ];
+  }
+
+  function everyDay(app) {
+    return app.orderOn(app.day).map(({ block }) => block).filter((block) => matches(app, block));
   }
 
   const LISTS = { spray: sprayList, scouting: scoutingList, day: dayList };
@@ -174,7 +180,7 @@
       const focused = document.activeElement.closest ? document.activeElement.closest("#lists tr") : null;
       const panel = document.getElementById("list-" + app.tab);
       const parts = LISTS[app.tab](app);
-      const empty = !parts.some((part) => part.querySelector && part.querySelector("tbody tr"));
+      const empty = !parts.some((part) => part.querySelector && part.querySelector("tbody tr, .heat-row"));
       if (empty && app.query) parts.push(element("p", { class: "about" }, page.phrase("No block by that name here.")));
       panel.replaceChildren(...parts);
       if (focused) page.focusRow(panel.querySelector(`tr[data-block="${focused.dataset.block}"]`));
@@ -190,7 +196,7 @@
         }
         lists.scrollTop = 0;
       }
-      if (changed.tab || changed.units || changed.query || (changed.day && app.tab === "day")) draw();
+      if (changed.tab || changed.units || changed.query || changed.allDays || (changed.day && app.tab === "day")) draw();
       if (changed.selected) markRow(app, lists);
     });
     for (const tab of tabs) tab.addEventListener("click", () => app.set({ tab: tab.id.slice(4) }));
