@@ -8,6 +8,7 @@ from typing import Any
 import xarray as xr
 
 from geo.exports.files import write_text
+from geo.exports.sheet_age import data_age
 from geo.exports.sheet_map import sheet_map
 from geo.exports.sheet_office import office_sheet
 from geo.exports.sheet_words import (
@@ -15,7 +16,7 @@ from geo.exports.sheet_words import (
     amount_words,
     block_names,
     codes_of,
-    data_age,
+    listed,
     pick_from,
     settling,
     shown,
@@ -24,6 +25,7 @@ from geo.exports.templates import filled
 from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
 from geo.rounds.round_words import caution_letters
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_for, phrase_of
 from geo.texts.days import day_words, hour_words
 
 MANY_LOADS = 5  # our own choice: more of them get rows of a single line
@@ -68,23 +70,36 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
     """
     names = block_names(farm)
     age, is_stale = data_age(farm, season, day_round)
+    day = f"{day_words(day_round.day)} {day_round.day.year}"
     return filled(
         "day-sheet.html",
+        title=_title(farm, day),
         farm=shown(farm.name),
         is_made=farm.is_made,
-        day=f"{day_words(day_round.day)} {day_round.day.year}",
+        day=day,
         materials=[
-            {"name": material, "codes": " + ".join(codes_of(farm, material)) or "not known"}
-            for material in day_round.materials
+            {"name": material, "codes": _codes(farm, material)} for material in day_round.materials
         ],
         sheets=[_sheet(farm, sprayer, names) for sprayer in day_round.sprayers],
         ways=day_round.ways,
         office=office_sheet(day_round, names),
-        settling=" and ".join(settling(day_round.materials)),
-        cautions=CAUTIONS,
+        settling=listed(settling(day_round.materials)),
+        cautions=list(map(phrase_of, CAUTIONS)),
         age=age,
         is_stale=is_stale,
     )
+
+
+def _title(farm: Farm, day: str) -> str:
+    name = shown(farm.name)
+    if farm.is_made:
+        return phrase("Day sheet: {farm} (made scenario), {day}", farm=name, day=day)
+    return phrase("Day sheet: {farm}, {day}", farm=name, day=day)
+
+
+def _codes(farm: Farm, material: str) -> str:
+    codes = codes_of(farm, material)
+    return " + ".join(codes) if codes else phrase_for("codes of a material", "not known")
 
 
 def _sheet(farm: Farm, sprayer: SprayerDay, names: dict[str, str]) -> dict[str, Any]:
@@ -126,7 +141,7 @@ def _stop(stop: Stop, names: dict[str, str], letters: dict[str, str]) -> dict[st
         "name": names.get(stop.block, ""),
         "rank": stop.rank,
         "rows": f"{stop.first_row}–{stop.last_row}",
-        "of": f"all {stop.rows_of_block}" if is_whole else f"of {stop.rows_of_block}",
+        "of": _of_rows(stop.rows_of_block, is_whole=is_whole),
         "litres": f"{stop.litres:.0f}",
         "load": stop.load,
         "starts": f"{stop.starts:%H:%M}",
@@ -136,6 +151,12 @@ def _stop(stop: Stop, names: dict[str, str], letters: dict[str, str]) -> dict[st
         "pick": day_words(first) if (first := pick_from(stop)) else "",
         "letters": [letters[words] for words in stop.cautions if words in letters],
     }
+
+
+def _of_rows(rows: int, *, is_whole: bool) -> str:
+    if is_whole:
+        return phrase_for("rows of a block", "all {rows}", rows=rows)
+    return phrase_for("rows of a block", "of {rows}", rows=rows)
 
 
 def _load(load: Load) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from geo.exports.drawing_pens import (
     tubes,
 )
 from geo.exports.drawing_plants import Leaf, leaf, panicle
+from geo.texts import mark
 
 SHEET = "0 0 120 150"
 POWDERED, BLACKENED = frozenset({0, 2, 3, 4, 6, 8, 10}), frozenset({1, 4, 5, 8, 9, 11})
@@ -43,9 +44,9 @@ class Drawing:
     disease : str
         Key of the disease it shows.
     title : str
-        What it is.
+        What it is, in English.
     words : str
-        What to look for.
+        What to look for, in English.
     markup : str
         Inside of an SVG element.
     """
@@ -69,26 +70,28 @@ def drawings() -> tuple[Drawing, ...]:
     return (
         Drawing(
             "panicle_mildew",
-            "Powdery mildew on a panicle",
-            "White powder on stalks and flowers; they turn brown and drop. Right: still clean.",
+            mark("Powdery mildew on a panicle"),
+            mark(
+                "White powder on stalks and flowers; they turn brown and drop. Right: still clean."
+            ),
             _powdered_panicle(np.random.default_rng(11)),
         ),
         Drawing(
             "leaf_mildew",
-            "Powdery mildew on a young leaf",
-            "White powder, often along the midrib and on the underside.",
+            mark("Powdery mildew on a young leaf"),
+            mark("White powder, often along the midrib and on the underside."),
             _powdered_leaf(np.random.default_rng(3)),
         ),
         Drawing(
             "blossom_anthracnose",
-            "Anthracnose on blossom",
-            "Black flecks and streaks on stalks; flowers blacken and fall.",
+            mark("Anthracnose on blossom"),
+            mark("Black flecks and streaks on stalks; flowers blacken and fall."),
             _blackened_panicle(np.random.default_rng(5)),
         ),
         Drawing(
             "fruit_anthracnose",
-            "Anthracnose on fruit",
-            "Black sunken spots that run together; tear stains down from the stalk.",
+            mark("Anthracnose on fruit"),
+            mark("Black sunken spots that run together; tear stains down from the stalk."),
             _spotted_fruit(np.random.default_rng(9)),
         ),
     )

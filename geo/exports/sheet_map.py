@@ -14,17 +14,18 @@ from geo.exports.outlines import inside_circles
 from geo.exports.sheet_words import shown
 from geo.rounds.day_round import SprayerDay
 from geo.season.farm import Farm
+from geo.texts import mark
 
 # Units of the drawing; on paper one is a quarter of a millimetre.
 WIDTH, HEIGHT, MARGIN = 352.0, 262.0, 14.0
 # Where the sprayer goes to, and what it must keep away from.
 POINTS = {
-    "water": "water",
-    "shed": "shed",
-    "gate": "gate",
-    "house": "house",
-    "hive": "hives",
-    "hives": "hives",
+    "water": mark("water"),
+    "shed": mark("shed"),
+    "gate": mark("gate"),
+    "house": mark("house"),
+    "hive": mark("hives"),
+    "hives": mark("hives"),
 }
 ARROW_EVERY, ARROW_LEAST = 70.0, 12.0
 SHORTEST_BAR = 60.0

@@ -6,6 +6,7 @@ from typing import Any
 from geo.exports.sheet_words import shown
 from geo.ranking.sentences import two_digits
 from geo.rounds.day_round import DayRound
+from geo.texts import phrase
 
 MOST_LEFT_OUT = 24  # our own choice: what a page holds; the CSV has all
 MOST_NAMED = 8  # our own choice: what a line of the cab's sheet holds
@@ -89,10 +90,19 @@ def sentence(text: str) -> str:
 def _worth(day_round: DayRound) -> str:
     if not day_round.sprayers:
         return ""
-    avoided = f"The round avoids {two_digits(day_round.avoided)} days of hazard index 1 × hectares"
+    avoided, bound = two_digits(day_round.avoided), two_digits(day_round.bound)
     if day_round.is_proven:
-        return f"{avoided}: no round of this day avoids more."
-    return f"{avoided}; no round of this day avoids more than {two_digits(day_round.bound)}."
+        return phrase(
+            "The round avoids {avoided} days of hazard index 1 × hectares: no round of this day "
+            "avoids more.",
+            avoided=avoided,
+        )
+    return phrase(
+        "The round avoids {avoided} days of hazard index 1 × hectares; no round of this day "
+        "avoids more than {bound}.",
+        avoided=avoided,
+        bound=bound,
+    )
 
 
 def _clock(hours: float) -> str:

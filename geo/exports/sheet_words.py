@@ -1,41 +1,37 @@
-"""What the day sheet says in words: cautions, how old the data are, amounts and names."""
+"""What the day sheet says in words: cautions, amounts and names."""
 
 import unicodedata
 from collections.abc import Iterable
-from datetime import date, datetime, timedelta
-from zoneinfo import ZoneInfo
+from datetime import date
 
-import numpy as np
-import xarray as xr
-
-from geo.exports.page_words import ago, newest_measured
 from geo.reference.fungicides import fungicides
 from geo.reference.number import numbers
-from geo.rounds.day_round import DayRound, Stop
+from geo.rounds.day_round import Stop
 from geo.season.farm import Farm
+from geo.texts import mark, phrase
 
 # Our own choice: a longer name does not fit a column of the sheet.
 LONGEST_NAME = 80
 # Joiners that scripts of India and Persia are written with.
 _JOINERS = "\u200c\u200d"
 _WHOLE_FROM = 100.0
-STALE_HOURS = 24.0  # our own choice: by then a new night has not been measured
-STALE_LOOK_DAYS = 10  # our own choice: two looks a fortnight follow a bloom
 # Printed each time. What is fact among them (metres, three days) is in spray_rules.csv with source.
 CAUTIONS = (
-    "Planning aid: the label is the law, and a licensed applicator decides.",
-    "Check the label: product, crop, rate, re-entry, picking, uses left.",
-    "Wear what the label asks. Wash water, data sheet, emergency number.",
-    "Nobody in the exclusion zone (US airblast: 100 ft, 30 m): else stop.",
-    "Measure wind and Delta T here, look for inversion; stop on a change.",
-    "No drift onto water, houses, schools, hives, neighbours: keep away.",
-    "Tell workers, pickers, beekeeper, neighbours first. Post the signs.",
-    "Mix in order, jar-test, agitate. Never leave or park a loaded tank.",
-    "Rinse in the field, never near water. Fill by a backflow preventer.",
-    "In a mixture the longest re-entry and the longest wait to pick hold.",
-    "Sulfur burns in heat (3 days on too) and near oil; copper on wet leaves and in acid water.",
-    "Rain coming: stop at the row's end, note the row, rinse, ask again.",
-    "Write the record after each tank: start, finish, wind, left out.",
+    mark("Planning aid: the label is the law, and a licensed applicator decides."),
+    mark("Check the label: product, crop, rate, re-entry, picking, uses left."),
+    mark("Wear what the label asks. Wash water, data sheet, emergency number."),
+    mark("Nobody in the exclusion zone (US airblast: 100 ft, 30 m): else stop."),
+    mark("Measure wind and Delta T here, look for inversion; stop on a change."),
+    mark("No drift onto water, houses, schools, hives, neighbours: keep away."),
+    mark("Tell workers, pickers, beekeeper, neighbours first. Post the signs."),
+    mark("Mix in order, jar-test, agitate. Never leave or park a loaded tank."),
+    mark("Rinse in the field, never near water. Fill by a backflow preventer."),
+    mark("In a mixture the longest re-entry and the longest wait to pick hold."),
+    mark(
+        "Sulfur burns in heat (3 days on too) and near oil; copper on wet leaves and in acid water."
+    ),
+    mark("Rain coming: stop at the row's end, note the row, rinse, ask again."),
+    mark("Write the record after each tank: start, finish, wind, left out."),
 )
 
 
@@ -62,6 +58,31 @@ def shown(text: object) -> str:
     spaced = ("".join(" " if c.isspace() else c for c in str(text))).strip()
     kept = "".join(c for c in spaced if c in _JOINERS or unicodedata.category(c)[0] != "C")
     return kept if len(kept) <= LONGEST_NAME else kept[: LONGEST_NAME - 1] + "…"
+
+
+def listed(names: Iterable[str]) -> str:
+    """
+    Return names as they stand in a sentence.
+
+    Parameters
+    ----------
+    names : iterable of str
+        Any number.
+
+    Returns
+    -------
+    str
+        With "and" between them.
+
+    Examples
+    --------
+    >>> listed(["copper", "sulfur"])
+    'copper and sulfur'
+    """
+    words = ""
+    for name in names:
+        words = phrase("{some} and {another}", some=words, another=name) if words else name
+    return words
 
 
 def block_names(farm: Farm) -> dict[str, str]:
@@ -165,57 +186,3 @@ def settling(materials: Iterable[str]) -> list[str]:
     """
     rules = numbers("spray_rules")
     return [material for material in materials if rules.get((material, "needs_agitation"))]
-
-
-def data_age(farm: Farm, season: xr.Dataset, day_round: DayRound) -> tuple[str, bool]:
-    """
-    Return how old the data are that the order rests on, and whether they are stale.
-
-    Parameters
-    ----------
-    farm : Farm
-        For its zone.
-    season : xarray.Dataset
-        With the hours and the looks.
-    day_round : DayRound
-        For the hour in which the first sprayer leaves.
-
-    Returns
-    -------
-    str
-        A sentence or two.
-    bool
-        True if the newest measured hour lies a day or more before that, or if nobody has looked
-        for longer than ten days.
-    """
-    look = _newest_look(season)
-    measured = f"Weather measured until {newest_measured(season, farm.zone)}"
-    looked = "nobody has looked at the trees" if look is None else f"newest look {ago(look)}"
-    words = f"{measured}; {looked}."
-    is_stale = (
-        look is None
-        or look > STALE_LOOK_DAYS
-        or _hours_since(farm, season, day_round) >= STALE_HOURS
-    )
-    if is_stale:
-        return f"The data are stale. {words} Look and measure before you rely on the order.", True
-    return f"{words} Uncertain all the same: an order, no probabilities.", False
-
-
-def _newest_look(season: xr.Dataset) -> int | None:
-    ages = season["days_since_look"].values
-    known = ages[np.isfinite(ages)]
-    return int(known.min()) if known.size else None
-
-
-def _hours_since(farm: Farm, season: xr.Dataset, day_round: DayRound) -> float:
-    measured = season["hour"].values[season["is_forecast"].values == 0]
-    last = season.attrs.get("last_measured") or (measured.max() if measured.size else None)
-    if last is None:
-        return np.inf
-    newest = np.datetime64(last).astype("datetime64[s]").astype(datetime)
-    local = newest.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(farm.zone))
-    midnight = datetime.combine(day_round.day, datetime.min.time())
-    leaves = min((one.leaves for one in day_round.sprayers), default=midnight)
-    since: timedelta = leaves - local.replace(tzinfo=None)
-    return since / timedelta(hours=1)

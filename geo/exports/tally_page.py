@@ -8,18 +8,34 @@ from typing import Any
 
 from markupsafe import escape
 
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_risk import Risk
+from geo.exports.page_texts import script_texts
 from geo.exports.page_words import CAUTIONS
 from geo.exports.templates import filled, joined
 from geo.reference.diseases import Disease
 from geo.reference.growth_stages import SCALE_OF_ORGAN, growth_stages
 from geo.reference.number import values
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_for, phrase_of
 from geo.texts.days import day_words
 
 GRADES = ("grade_1", "grade_2", "grade_3", "grade_4")
+# What the two large buttons say, by the disease's key.
+WITHOUT = {
+    "panicle_mildew": mark("panicles without mildew"),
+    "leaf_mildew": mark("leaves without mildew"),
+    "blossom_anthracnose": mark("panicles without anthracnose"),
+    "fruit_anthracnose": mark("fruit without anthracnose"),
+}
+WITH = {
+    "panicle_mildew": mark("panicles with mildew"),
+    "leaf_mildew": mark("leaves with mildew"),
+    "blossom_anthracnose": mark("panicles with anthracnose"),
+    "fruit_anthracnose": mark("fruit with anthracnose"),
+}
 
 
 def write_tally_page(path: Path, *, farm: Farm, risks: Sequence[Risk]) -> None:
@@ -54,7 +70,6 @@ def tally_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
     str
         HTML that asks no network for anything; the same bytes for the same input.
     """
-    made = " (made scenario)" if farm.is_made else ""
     text = json.dumps(tally_data(farm, risks), ensure_ascii=False, separators=(",", ":"))
     body = filled(
         "tally.html",
@@ -62,15 +77,17 @@ def tally_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
         today=day_words(farm.today),
         when=risks[0].scouting.when,
         severity=_grades(),
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
     )
     # Within a script element only this character could end it.
     data = text.replace("<", "\\u003c")
+    held = f'<script type="application/json" id="tally-data">{data}</script>'
+    title = phrase("{farm}: tally", farm=farm_title(farm))
     return still_page(
-        title=str(escape(f"{farm.name}{made}: tally")),
+        title=str(escape(title)),
         style=joined(("page.css", "tally.css")),
-        body=f'{body}\n<script type="application/json" id="tally-data">{data}</script>',
-        script=joined(("tally.js", "tally-screen.js")),
+        body=f"{body}\n{script_texts()}{held}",
+        script=joined(("texts.js", "tally.js", "tally-words.js", "tally-screen.js")),
     )
 
 
@@ -105,8 +122,10 @@ def _disease(risk: Risk, place_of: dict[str, int]) -> dict[str, Any]:
     disease = risk.disease
     return {
         "name": disease.name,
+        "words": phrase_of(disease.name),
         "organs": disease.organs,
-        "short": disease.short,
+        "without": phrase_of(WITHOUT[disease.key]),
+        "with": phrase_of(WITH[disease.key]),
         "each": int(values("scouting", "look")["organs_per_tree"]),
         "stages": _stages(disease),
         "order": [[place_of[entry.block], entry.trees] for entry in risk.scouting.entries],
@@ -117,12 +136,17 @@ def _grades() -> list[str]:
     """Return the scale on which a scout may note how much is covered; nothing computes with it."""
     table = values("scouting", "severity")
     ends = [0.0, *(table[grade] for grade in GRADES)]
-    between = [f"{low + 1:.0f} to {high:.0f} %" for low, high in pairwise(ends)]
-    return ["none", *between, f"over {ends[-1]:.0f} %"]
+    between = [
+        phrase("{low:.0f} to {high:.0f} %", low=low + 1, high=high) for low, high in pairwise(ends)
+    ]
+    most = phrase("over {share:.0f} %", share=ends[-1])
+    return [phrase_for("a grade", "none"), *between, most]
 
 
 def _stages(disease: Disease) -> list[list[str]]:
     scale = SCALE_OF_ORGAN[disease.organ]
     return [
-        [stage.code, stage.meaning] for stage in growth_stages().values() if stage.scale == scale
+        [stage.code, phrase_of(stage.meaning)]
+        for stage in growth_stages().values()
+        if stage.scale == scale
     ]

@@ -9,6 +9,7 @@ import numpy as np
 from markupsafe import escape
 
 from geo.exports.drawings import SHEET, drawings
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_words import CAUTIONS
@@ -19,6 +20,7 @@ from geo.reference.number import values
 from geo.scouting.order import DRAWN, DUE
 from geo.scouting.walk import Walk, WalkVisit
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_for, phrase_of
 from geo.texts.days import day_words, hour_words
 
 # Millimetres on paper, as laid out: what all blocks together may take, and how wide each is.
@@ -34,7 +36,7 @@ BOX_WIDTHS = {1: 6.0, 2: 6.0, 3: 4.7}
 # Blocks that stand in one column, in two; others in three.
 ALONE, IN_PAIRS = 1, (2, 4)
 NEXT_SHOWN = 4
-CHOSEN_WORDS = {DUE: "due for a look", DRAWN: "drawn by lot"}
+CHOSEN_WORDS = {DUE: mark("due for a look"), DRAWN: mark("drawn by lot")}
 # Grades of the scale, by the name of their upper end in the table.
 GRADES = ("grade_1", "grade_2", "grade_3", "grade_4")
 BUDS = 16  # of the little panicle beside each grade
@@ -76,7 +78,6 @@ def walk_html(*, farm: Farm, walk: Walk, disease: str) -> str:
     str
         HTML without any script; the same bytes for the same input.
     """
-    made = " (made scenario)" if farm.is_made else ""
     columns, row, map_height = _layout(walk)
     size = (CARD_WIDTHS[columns] * UNITS_A_MILLIMETRE, map_height * UNITS_A_MILLIMETRE)
     about = disease_with(disease)
@@ -97,12 +98,12 @@ def walk_html(*, farm: Farm, walk: Walk, disease: str) -> str:
         grades=_grades(),
         drawings=sorted(drawings(), key=lambda drawing: drawing.disease != disease),
         sheet=SHEET,
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
     )
     sizes = f"--row: {row}mm; --columns: {columns}; --box: {BOX_WIDTHS[columns]}mm"
     style = f"{joined(('walk.css',))}\n:root {{ {sizes} }}\n"
-    title = str(escape(f"{farm.name}{made}: walk of {day_words(walk.day)}"))
-    return still_page(title=title, style=style, body=body)
+    title = phrase("{farm}: walk of {day}", farm=farm_title(farm), day=day_words(walk.day))
+    return still_page(title=str(escape(title)), style=style, body=body)
 
 
 def _layout(walk: Walk) -> tuple[int, float, float]:
@@ -130,10 +131,15 @@ def _card(farm: Farm, visit: WalkVisit, size: tuple[float, float]) -> dict[str, 
         "visit": visit,
         "name": "" if name == visit.entry.block else name,
         "map": inset(farm, visit, size),
-        "aside": CHOSEN_WORDS.get(visit.entry.chosen, ""),
+        "aside": _aside(visit.entry.chosen),
         "reasons": [{"shape": SHAPES[kind], "words": words} for kind, words in reasons],
         "inspected": visit.entry.trees * visit.entry.organs_per_tree,
     }
+
+
+def _aside(chosen: str) -> str:
+    words = CHOSEN_WORDS.get(chosen)
+    return phrase_of(words) if words else ""
 
 
 def _warnings(walk: Walk) -> list[str]:
@@ -141,10 +147,21 @@ def _warnings(walk: Walk) -> list[str]:
     walked = {visit.entry.block for visit in walk.visits}
     for block, ends in sorted(walk.morning.re_entry_ends.items()):
         if ends is None:
-            found.append(f"{block}: sprayed, re-entry hours not known. Do not enter.")
+            found.append(
+                phrase("{block}: sprayed, re-entry hours not known. Do not enter.", block=block)
+            )
+        elif block in walked:
+            found.append(
+                phrase(
+                    "{block}: do not enter before {hour} (on this walk after that).",
+                    block=block,
+                    hour=hour_words(ends),
+                )
+            )
         else:
-            aside = " (on this walk after that)" if block in walked else ""
-            found.append(f"{block}: do not enter before {hour_words(ends)}{aside}.")
+            found.append(
+                phrase("{block}: do not enter before {hour}.", block=block, hour=hour_words(ends))
+            )
     return found
 
 
@@ -152,10 +169,13 @@ def _grades() -> list[dict[str, Any]]:
     """Return the scale with the share of the little panicle that each grade covers."""
     table = values("scouting", "severity")
     ends = [0.0, *(table[grade] for grade in GRADES), 100.0]
-    found: list[dict[str, Any]] = [{"grade": 0, "words": "none", "covered": 0}]
+    found: list[dict[str, Any]] = [
+        {"grade": 0, "words": phrase_for("a grade", "none"), "covered": 0}
+    ]
     for grade, (low, high) in enumerate(pairwise(ends), start=1):
         first = 1 if grade == 1 else low + 1
-        words = f"over {low:.0f} %" if grade == len(ends) - 1 else f"{first:.0f}–{high:.0f} %"
+        is_last = grade == len(ends) - 1
+        words = phrase("over {share:.0f} %", share=low) if is_last else f"{first:.0f}–{high:.0f} %"
         covered = ceil((low + high) / 2 / 100 * BUDS)
         found.append({"grade": grade, "words": words, "covered": covered})
     return found

@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geo.exports.sheet_words import LONGEST_NAME, amount_words, data_age, shown
+from geo.exports.sheet_age import data_age
+from geo.exports.sheet_words import LONGEST_NAME, amount_words, shown
 from tests.exports.made import Made, made
 from tests.exports.made_round import made_round
 

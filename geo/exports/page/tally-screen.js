@@ -3,6 +3,7 @@
   "use strict";
 
   const book = tallyBook;
+  const page = window.mangoPage;
   const data = JSON.parse(document.getElementById("tally-data").textContent);
   const at = (id) => document.getElementById(id);
   const shelf = book.shelf(data.farm);
@@ -10,6 +11,7 @@
   let isSureToClear = false;
 
   const disease = () => data.diseases.find((one) => one.name === at("disease").value);
+  const diseaseWords = (name) => (data.diseases.find((one) => one.name === name) || { words: name }).words;
   const chosen = () => ({ date: at("date").value, block: at("block").value, disease: at("disease").value });
   const find = () => state.entries.find((entry) => Object.entries(chosen()).every(([name, value]) => entry[name] === value));
   const open = () => book.entryOf(state.entries, chosen());
@@ -35,7 +37,7 @@
 
   function listStages() {
     at("stage").replaceChildren(
-      option("", "not noted"),
+      option("", page.phrase("not noted")),
       ...disease().stages.map(([code, meaning]) => option(code, `${code} ${meaning}`)),
     );
   }
@@ -46,15 +48,14 @@
   }
 
   function line(entry) {
-    const { trees, inspected, infected } = book.totals(entry);
+    const named = diseaseWords(entry.disease);
     const item = document.createElement("li");
     const words = document.createElement("p");
     const remove = document.createElement("button");
-    const stage = entry.stage ? `, stage ${entry.stage}` : "";
-    words.textContent = `${entry.block}, ${entry.disease}, ${entry.date}: ${infected} of ${inspected} on ${trees} ${trees === 1 ? "tree" : "trees"}${stage}`;
+    words.textContent = page.tally.entry(entry, named, book.totals(entry));
     remove.type = "button";
-    remove.textContent = "Remove";
-    remove.setAttribute("aria-label", `Remove ${entry.block} of ${entry.date}, ${entry.disease}`);
+    remove.textContent = page.phrase("Remove");
+    remove.setAttribute("aria-label", page.tally.remove(entry, named));
     remove.addEventListener("click", () => {
       state.entries = state.entries.filter((other) => other !== entry);
       done();
@@ -66,16 +67,16 @@
 
   function showTree() {
     const entry = find();
-    const { organs, short, each, order } = disease();
+    const { organs, each, order, ...words } = disease();
     const tree = entry ? book.lastTree(entry) : { without: 0, with: 0, severity: "" };
     const place = data.blocks.findIndex((block) => block.id === at("block").value);
     const wanted = (order.find(([block]) => block === place) || [])[1];
     const number = entry ? entry.trees.length : 1;
-    at("tree").textContent = `Tree ${number}${wanted ? ` of ${wanted}` : ""}`;
-    at("says").textContent = `${book.counted(tree)} of ${each} ${organs} counted on this tree.`;
+    at("tree").textContent = page.tally.tree(number, wanted);
+    at("says").textContent = page.tally.counted(organs, book.counted(tree), each);
     for (const kind of ["without", "with"]) at(`${kind}-count`).textContent = tree[kind];
-    at("without-words").textContent = `${organs} without ${short}`;
-    at("with-words").textContent = `${organs} with ${short}`;
+    at("without-words").textContent = words.without;
+    at("with-words").textContent = words.with;
     at("severity").value = tree.severity;
     at("stage").value = entry ? entry.stage : "";
     at("undo").disabled = !entry || book.isBlank(entry);
@@ -90,7 +91,7 @@
     at("entries").replaceChildren(...entries.map(line));
     at("none").hidden = entries.length > 0;
     at("save").disabled = at("clear").disabled = entries.length === 0;
-    at("clear").textContent = isSureToClear ? "Yes, remove all" : "Remove all";
+    at("clear").textContent = isSureToClear ? page.phrase("Yes, remove all") : page.phrase("Remove all");
     at("text").value = book.asCsv(state.entries);
   }
 
@@ -136,7 +137,9 @@
     link.click();
     link.remove();
     setTimeout(() => URL.revokeObjectURL(address), 10_000);
-    at("saved").textContent = "Saved among the downloads, if this browser lets a page save. Else copy the text below.";
+    at("saved").textContent = page.phrase(
+      "Saved among the downloads, if this browser lets a page save. Else copy the text below.",
+    );
   }
 
   function clear() {
@@ -152,7 +155,7 @@
     at("live").hidden = false;
     at("kept").tabIndex = -1;
     at("disease").replaceChildren(
-      ...data.diseases.map(({ name }) => option(name, name, name === state.chosen.disease)),
+      ...data.diseases.map(({ name, words }) => option(name, words, name === state.chosen.disease)),
     );
     const now = new Date();
     const two = (number) => String(number).padStart(2, "0");
