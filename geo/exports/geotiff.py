@@ -15,6 +15,7 @@ from geo.exports.files import write_whole
 from geo.exports.page_words import CAUTIONS, HONESTY
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 # Tiles small enough that a farm of a few hundred cells a side has overviews too.
@@ -84,10 +85,10 @@ def last_night_words(season: xr.Dataset, farm: Farm) -> str:
     """
     hour = int(season["last_night_hour"])
     if hour < 0:
-        return "no measured night"
+        return phrase("no measured night")
     utc = season["hour"].values[hour].astype("datetime64[s]").astype(datetime)
     local = utc.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(farm.zone))
-    return f"{local:%H:%M} on {day_words(local.date())}"
+    return phrase("{hour:%H:%M} on {day}", hour=local, day=day_words(local.date()))
 
 
 def _write(path: Path, farm: Farm, season: xr.Dataset, *, name: str, about: dict[str, str]) -> None:
@@ -95,8 +96,8 @@ def _write(path: Path, farm: Farm, season: xr.Dataset, *, name: str, about: dict
     tags = about | {
         "FARM": farm.name,
         "SCENARIO": "made scenario" if farm.is_made else "",
-        "HONESTY_LEVEL": HONESTY,
-        "CAUTIONS": CAUTIONS,
+        "HONESTY_LEVEL": phrase_of(HONESTY),
+        "CAUTIONS": phrase_of(CAUTIONS),
     }
     width, height = float(season["cell_width"]), float(season["cell_height"])
     west, north = float(season.attrs["grid_west"]), float(season.attrs["grid_north"])

@@ -28,6 +28,7 @@ from geo.exports.season_page import places_of
 from geo.exports.templates import filled, joined
 from geo.rounds.materials import Labelled
 from geo.season.farm import Farm
+from geo.texts import phrase_of
 from geo.texts.days import day_words
 from geo.windows.open_hours import Windows
 
@@ -244,8 +245,8 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         letters=lettered([way["name"] for way in data["round"]]),
         has_walk=bool(data["walk"]),
         unknown_colour=NOT_KNOWN_COLOUR,
-        meaning=MEANING_OF_ONE,
-        cautions=CAUTIONS,
+        meaning=phrase_of(MEANING_OF_ONE),
+        cautions=phrase_of(CAUTIONS),
         notes=risk.spray.notes,
         not_asked=not_asked_words(risk.spray),
         about_data=about_data(farm, risk.season),

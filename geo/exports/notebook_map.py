@@ -7,6 +7,7 @@ import geopandas as gpd
 
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_COLOUR, NOT_KNOWN_WORD
 from geo.ranking.classes import CLASS_WORDS
+from geo.texts import mark, phrase, phrase_of
 
 if TYPE_CHECKING:
     from folium import Map
@@ -14,12 +15,12 @@ if TYPE_CHECKING:
 COLOURS = dict(zip((*CLASS_WORDS, NOT_KNOWN_WORD), (*CLASS_COLOURS, NOT_KNOWN_COLOUR), strict=True))
 # Column of the table, and what stands beside its value when the pointer is on a block.
 TOLD = {
-    "block_id": "block",
-    "class_ahead": "hazard ahead",
-    "spray_rank": "spray order",
-    "scouting_rank": "scouting order",
-    "cultivar": "cultivar",
-    "cannot_now": "cannot now",
+    "block_id": mark("block"),
+    "class_words": mark("hazard ahead"),
+    "spray_rank": mark("spray order"),
+    "scouting_rank": mark("scouting order"),
+    "cultivar": mark("cultivar"),
+    "cannot_now": mark("cannot now"),
 }
 
 
@@ -45,9 +46,12 @@ def notebook_map(blocks: gpd.GeoDataFrame) -> "Map":
     import folium
 
     if blocks.empty:
-        message = "no blocks to draw"
+        message = phrase("no blocks to draw")
         raise ValueError(message)
-    shown = blocks.reset_index()[[*TOLD, "geometry"]].to_crs("EPSG:4326")
+    # Coloured by the class as tables have it, told in the language spoken.
+    shown = blocks.reset_index().to_crs("EPSG:4326")
+    shown["class_words"] = shown["class_ahead"].map(phrase_of)
+    shown = shown[[*TOLD, "class_ahead", "geometry"]]
     # Ranks are whole numbers, and empty where a block is in no order.
     for name in ("spray_rank", "scouting_rank"):
         shown[name] = ["" if isnan(rank) else f"{rank:.0f}" for rank in shown[name]]
@@ -56,7 +60,9 @@ def notebook_map(blocks: gpd.GeoDataFrame) -> "Map":
         shown,
         name="blocks",
         style_function=_style,
-        tooltip=folium.GeoJsonTooltip(fields=list(TOLD), aliases=list(TOLD.values())),
+        tooltip=folium.GeoJsonTooltip(
+            fields=list(TOLD), aliases=[phrase_of(words) for words in TOLD.values()]
+        ),
     ).add_to(ground)
     west, south, east, north = map(float, shown.total_bounds)
     ground.fit_bounds([[south, west], [north, east]])

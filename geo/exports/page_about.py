@@ -12,28 +12,38 @@ from geo.reference.cultivars import cultivar
 from geo.reference.fungicides import reports
 from geo.reference.number import TABLES, numbers, sources
 from geo.season.disease import disease_key
-from geo.season.farm import Farm
+from geo.season.farm import Farm, FileRead
+from geo.texts import listed, mark, phrase, phrase_of, phrases
 from geo.texts.days import day_words
 
-NOT_KNOWN_HERE = (
+NOT_KNOWN_HERE = mark(
     "Not known here: whether pool strength and spore distances fit this valley; how fast each "
     "disease runs here (its rate is assumed); what the trees' age does; what was never written "
     "down."
 )
-MITES = (
+MITES = mark(
     "Sulfur acts on mites too, not on insects: common practice, no source; nothing is reckoned "
     "from it."
 )
-NUTRITION = (
+NUTRITION = mark(
     "Nitrogen brings flushes of young leaves, which mildew infects more easily than hardened ones, "
     "so a heavy dressing before bloom is worth a thought: common practice, no source; nothing is "
     "reckoned from it."
 )
-RESISTANCE = (
+RESISTANCE = mark(
     "Do not use one FRAC code again and again: change to another code, or mix with one, and count "
     "a mixture for each of its codes. Check the label for how often a code may be used in a "
     "season: common practice, no source; nothing is reckoned from it."
 )
+# What other sources report, by the name that the reference table has for it.
+QUANTITIES = {
+    "half_life": mark("half life"),
+    "halving_rain": mark("halving rain"),
+    "panicle_mildew_efficacy": mark("panicle mildew efficacy"),
+    "leaf_mildew_efficacy": mark("leaf mildew efficacy"),
+    "blossom_anthracnose_efficacy": mark("blossom anthracnose efficacy"),
+    "fruit_anthracnose_efficacy": mark("fruit anthracnose efficacy"),
+}
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
 
@@ -57,14 +67,11 @@ def about_data(farm: Farm, season: xr.Dataset) -> list[str]:
     return [
         *(_issue_words(issue) for issue in issues),
         _weather_words(farm, season),
-        *(f"{file.role}: {file.path.name}, {file.used} used" for file in farm.files),
+        *(_file_words(file) for file in farm.files),
         _standing_words(),
         *_rating_words(season),
         *_report_words(farm, season),
-        MITES,
-        NUTRITION,
-        RESISTANCE,
-        NOT_KNOWN_HERE,
+        *map(phrase_of, (MITES, NUTRITION, RESISTANCE, NOT_KNOWN_HERE)),
     ]
 
 
@@ -85,8 +92,11 @@ def set_aside(farm: Farm) -> str:
     held = sum(issue.outcome == Outcome.HOLD for issue in farm.issues)
     if not held:
         return ""
-    things = "1 thing was" if held == 1 else f"{held} things were"
-    return f"{things} set aside while reading: see About the data."
+    return phrases(
+        "{count} thing was set aside while reading: see About the data.",
+        "{count} things were set aside while reading: see About the data.",
+        held,
+    )
 
 
 def _issue_words(issue: Issue) -> str:
@@ -96,10 +106,19 @@ def _issue_words(issue: Issue) -> str:
 def _weather_words(farm: Farm, season: xr.Dataset) -> str:
     last_day = day_words(as_date(season["day"].values[-1]))
     filled = int(np.sum(season["is_filled"].values))
-    return (
-        f"Weather: measured until {newest_measured(season, farm.zone)}, known until {last_day}; "
-        f"{filled} of {season.sizes['hour']} hours filled across short gaps"
+    return phrase(
+        "Weather: measured until {measured}, known until {day}; {filled} of {hours} hours filled "
+        "across short gaps",
+        measured=newest_measured(season, farm.zone),
+        day=last_day,
+        filled=filled,
+        hours=season.sizes["hour"],
     )
+
+
+def _file_words(file: FileRead) -> str:
+    name = file.path.name
+    return phrase("{role}: {file}, {used} used", role=file.role, file=name, used=file.used)
 
 
 def _rating_words(season: xr.Dataset) -> list[str]:
@@ -112,9 +131,16 @@ def _rating_words(season: xr.Dataset) -> list[str]:
     }
     found = {rated.name: rated for rated in (cultivar(name, disease) for name in names)}
     return [
-        f"Sources differ on {name}: "
-        + "; ".join(f"{sources()[one.source]['citation']}: {one.words}" for one in rated.ratings)
-        + f". Taken as {rated.susceptibility:g} from 0 to 1, with a wide doubt"
+        phrase(
+            "Sources differ on {cultivar}: {ratings}. Taken as {susceptibility:g} from 0 to 1, "
+            "with a wide doubt",
+            cultivar=name,
+            ratings="; ".join(
+                f"{sources()[one.source]['citation']}: {phrase_of(one.words)}"
+                for one in rated.ratings
+            ),
+            susceptibility=rated.susceptibility,
+        )
         for name, rated in found.items()
         if rated.are_at_odds
     ]
@@ -124,9 +150,18 @@ def _report_words(farm: Farm, season: xr.Dataset) -> list[str]:
     """Return what sources say of the farm's materials other than what is reckoned with."""
     used = {farm.settings.material, *season["spray_material"].values.tolist()}
     return [
-        f"Not reckoned with: {sources()[source]['citation']} has a {quantity.replace('_', ' ')} of "
-        f"{number.value:g}{'' if number.unit == '1' else ' ' + number.unit} for {material} "
-        f"({number.where}; {number.note})"
+        phrase(
+            "Not reckoned with: {source} has a {quantity} of {value} for {material} "
+            "({where}; {note})",
+            source=sources()[source]["citation"],
+            quantity=phrase_of(QUANTITIES[quantity]),
+            value=" ".join(
+                [format(number.value, "g"), *([] if number.unit == "1" else [number.unit])]
+            ),
+            material=phrase_of(material),
+            where=phrase_of(number.where),
+            note=phrase_of(number.note),
+        )
         for material in sorted(used)
         for (source, quantity), number in reports(material).items()
     ]
@@ -134,5 +169,14 @@ def _report_words(farm: Farm, season: xr.Dataset) -> list[str]:
 
 def _standing_words() -> str:
     found = Counter(number.standing for table in TABLES for number in numbers(table).values())
-    parts = ", ".join(f"{count} {standing}" for standing, count in found.most_common())
-    return f"Of the {found.total()} numbers of the parameter set: {parts}"
+    said = {
+        "measured": lambda count: phrase("{count} measured", count=count),
+        "published": lambda count: phrase("{count} published", count=count),
+        "label": lambda count: phrase("{count} label", count=count),
+        "assumed": lambda count: phrase("{count} assumed", count=count),
+    }
+    return phrase(
+        "Of the {count} numbers of the parameter set: {parts}",
+        count=found.total(),
+        parts=listed((said[one](count) for one, count in found.most_common()), last="comma"),
+    )

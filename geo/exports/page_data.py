@@ -45,7 +45,7 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
     return {
         "farm": {
             "name": farm.name,
-            "honesty": HONESTY,
+            "honesty": phrase_of(HONESTY),
             "measured": newest_measured(season, farm.zone),
             "horizon": spray.horizon_days,
             "first": day_words(spray.first_day),

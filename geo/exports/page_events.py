@@ -7,6 +7,7 @@ import xarray as xr
 
 from geo.arrays import AnyArray, IntArray
 from geo.exports.outlines import base64_text
+from geo.texts import phrase_of
 
 MOST_KINDS = 255  # of materials: a byte each
 
@@ -37,7 +38,7 @@ def events_data(season: xr.Dataset, days: IntArray) -> dict[str, Any]:
     infected, inspected = season["visit_infected"].values, season["visit_inspected"].values
     share = np.divide(100 * infected, inspected, out=np.zeros(infected.shape), where=inspected > 0)
     return {
-        "materials": [str(material) for material in materials[:MOST_KINDS]],
+        "materials": [phrase_of(str(material)) for material in materials[:MOST_KINDS]],
         "sprays": _list(season["spray_block"].values, day, kind, days),
         "looks": _list(
             season["visit_block"].values, season["visit_day"].values, np.round(share), days

@@ -13,6 +13,7 @@ from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts import mark, phrase, phrase_of
 from geo.texts.days import day_words
 
 COLOURS = 32
@@ -55,7 +56,7 @@ LOOKS = (
     GroundLook(
         "favourability",
         "season_favourability_grid",
-        "Season's weather for {disease}, share of a perfect day",
+        mark("Season's weather for {disease}, share of a perfect day"),
         "1",
         0.05,
         [(242, 240, 247), (158, 154, 200), (74, 20, 134)],
@@ -64,7 +65,7 @@ LOOKS = (
     GroundLook(
         "last_night",
         "last_night_temperature_grid",
-        "Air last night",
+        mark("Air last night"),
         "degC",
         0.5,
         [(8, 48, 107), (66, 146, 198), (247, 251, 255)],
@@ -114,7 +115,7 @@ def _drawn(look: GroundLook, farm: Farm, season: xr.Dataset) -> dict[str, Any]:
     colours = ramp(look.anchors, COLOURS)
     return {
         "key": look.key,
-        "words": look.words.format(disease=disease_with(disease_key(season)).short),
+        "words": phrase_of(look.words, disease=phrase_of(disease_with(disease_key(season)).short)),
         "unit": look.unit,
         "ticks": np.linspace(low, high, TICKS).round(4).tolist(),
         "colours": [f"#{red:02x}{green:02x}{blue:02x}" for red, green, blue in colours],
@@ -127,4 +128,4 @@ def _when(look: GroundLook, farm: Farm, season: xr.Dataset) -> str:
     if look.key == "last_night":
         return last_night_words(season, farm)
     first, last = (as_date(season["day"].values[day]) for day in (0, today_index(season)))
-    return f"mean of {day_words(first)} to {day_words(last)}"
+    return phrase("mean of {first} to {last}", first=day_words(first), last=day_words(last))

@@ -2,15 +2,17 @@
 
 from collections.abc import Collection
 
+from geo.texts import mark, phrase_of
+
 SEASONS = "season.html"
 # In the order of a working day; what each is for.
 PAGES = {
-    "day-sheet.html": "Day sheet of the round, to print for the cab",
-    "walk-sheet.html": "Walk sheet, to print for the scout",
-    "tally.html": "Tally of a look, on this device",
-    SEASONS: "Seasons of the blocks, drawn",
-    "blocks-by-day.html": "Blocks by day, the whole season",
-    "rules.html": "Other published rules beside ours",
+    "day-sheet.html": mark("Day sheet of the round, to print for the cab"),
+    "walk-sheet.html": mark("Walk sheet, to print for the scout"),
+    "tally.html": mark("Tally of a look, on this device"),
+    SEASONS: mark("Seasons of the blocks, drawn"),
+    "blocks-by-day.html": mark("Blocks by day, the whole season"),
+    "rules.html": mark("Other published rules beside ours"),
 }
 
 
@@ -33,4 +35,8 @@ def links_data(written: Collection[str]) -> list[dict[str, str]]:
     >>> links_data(["rules.html", "run.json"])
     [{'href': 'rules.html', 'words': 'Other published rules beside ours'}]
     """
-    return [{"href": name, "words": words} for name, words in PAGES.items() if name in written]
+    return [
+        {"href": name, "words": phrase_of(words)}
+        for name, words in PAGES.items()
+        if name in written
+    ]

@@ -7,6 +7,7 @@ from geo.exports.page_orders import finite
 from geo.reference.diseases import DISEASES
 from geo.rounds.material_words import CHECK, NEED_LABELS
 from geo.rounds.materials import Labelled
+from geo.texts import phrase_of
 from geo.texts.days import hour_words
 
 
@@ -26,7 +27,13 @@ def materials_data(materials: Sequence[Labelled] | None) -> dict[str, Any]:
         nothing. Effects are in the order of the materials, by the key of the disease.
     """
     if materials is None:
-        return {"need": NEED_LABELS, "materials": [], "words": [], "effects": {}, "check": CHECK}
+        return {
+            "need": phrase_of(NEED_LABELS),
+            "materials": [],
+            "words": [],
+            "effects": {},
+            "check": phrase_of(CHECK),
+        }
     words: dict[str, int] = {}
 
     def places(texts: Sequence[str]) -> list[int]:
@@ -34,7 +41,7 @@ def materials_data(materials: Sequence[Labelled] | None) -> dict[str, Any]:
 
     told = [
         {
-            "name": material.material,
+            "name": phrase_of(material.material),
             "codes": "+".join(material.codes),
             "premix": len(material.codes) > 1,
             "open": places([hour_words(one) if one else "" for one in material.open_from]),
@@ -52,7 +59,7 @@ def materials_data(materials: Sequence[Labelled] | None) -> dict[str, Any]:
             disease.key: [_effect(material, disease.key) for material in materials]
             for disease in DISEASES
         },
-        "check": CHECK,
+        "check": phrase_of(CHECK),
     }
 
 

@@ -19,6 +19,7 @@ from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +76,14 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
     place_of = {block: place for place, block in enumerate(map(str, season["block"].values))}
     return {
         "key": disease.key,
-        "name": disease.name,
+        "name": phrase_of(disease.name),
         "material": _material_words(risk.spray.material, disease),
-        "short": disease.short,
-        "organs": disease.organs,
+        "short": phrase_of(disease.short),
+        "organs": phrase_of(disease.organs),
         "looked": newest_look(risk.scouting),
         "factors": [
             {
-                "name": factor.name,
+                "name": phrase_of(factor.name),
                 "standing": factor.standing,
                 "basis": basis(factor.name, disease),
             }
@@ -104,5 +105,9 @@ def _material_words(material: str, disease: Disease) -> str:
     """Return the planned material, with a warning where it does nothing against the disease."""
     known = fungicides().get(material)
     if known is None or known.efficacy[disease.key].value > 0.0:
-        return f"For {material}."
-    return f"For {material}, which is not known to act on {disease.name}: plan another material."
+        return phrase("For {material}.", material=phrase_of(material))
+    return phrase(
+        "For {material}, which is not known to act on {disease}: plan another material.",
+        material=phrase_of(material),
+        disease=phrase_of(disease.name),
+    )

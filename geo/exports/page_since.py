@@ -12,6 +12,7 @@ from geo.exports.run_decided import protection_today
 from geo.ranking.sentences import two_digits
 from geo.ranking.spray_words import reapply_line
 from geo.rounds.order import SprayOrder
+from geo.texts import listed, phrase, phrase_for, phrase_of, phrases
 from geo.texts.days import day_words, short_day_words
 
 SLIGHT = 0.01  # our own choice: two digits are printed
@@ -76,9 +77,12 @@ def places_of(
     {'B1': 'was barred by a rule', 'B2': 'was not worth it'}
     """
     return (
-        {block: f"was No.\u00a0{place}" for place, block in enumerate(order, start=1)}
-        | dict.fromkeys(cannot_now, "was barred by a rule")
-        | dict.fromkeys(not_worth, "was not worth it")
+        {
+            block: phrase("was No.\u00a0{place}", place=place)
+            for place, block in enumerate(order, start=1)
+        }
+        | dict.fromkeys(cannot_now, phrase("was barred by a rule"))
+        | dict.fromkeys(not_worth, phrase("was not worth it"))
     )
 
 
@@ -160,29 +164,36 @@ class _Row:
     def brief(self) -> str:
         """Return its earlier place and the ratio, as far as they differ."""
         if self.block not in self.then.hazard:
-            return "new"
+            return phrase_for("a block", "new")
         place, hazard = self.then.places.get(self.block, ""), self.then.hazard[self.block]
         parts = [place] if place and place != self.place else []
         if self.hazard > 0 and hazard > 0:
             ratio = self.hazard / hazard
             parts += [f"×\u00a0{two_digits(ratio)}"] if abs(ratio - 1.0) >= SLIGHT else []
         elif isnan(hazard) and isfinite(self.hazard):
-            parts.append("not known before")
-        return ", ".join(parts)
+            parts.append(phrase("not known before"))
+        return listed(parts, last="comma")
 
     def whole(self, day: str) -> str:
         """Return the same with its day, the class then and the line it crossed."""
         brief = self.brief()
         if not brief:
             return ""
-        parts = [f"{brief[:1].upper()}{brief[1:]} since {day}."]
+        change = f"{brief[:1].upper()}{brief[1:]}"
+        parts = [phrase("{change} since {day}.", change=change, day=day)]
         if self.class_step():
-            parts.append(f"Class then: {class_word(self.then.hazard[self.block])}.")
+            word = phrase_of(class_word(self.then.hazard[self.block]))
+            parts.append(phrase("Class then: {class_word}.", class_word=word))
         if self.line_step():
-            way = "came above" if self.line_step() > 0 else "fell to"
-            before = self.then.protection[self.block]
-            parts.append(f"Its protection {way} the reapply line ({before:.2f} then).")
+            parts.append(self._line_words(self.then.protection[self.block]))
         return " ".join(parts)
+
+    def _line_words(self, before: float) -> str:
+        if self.line_step() > 0:
+            return phrase(
+                "Its protection came above the reapply line ({before:.2f} then).", before=before
+            )
+        return phrase("Its protection fell to the reapply line ({before:.2f} then).", before=before)
 
     def class_step(self) -> int:
         """Return whether its class is higher (1) or lower (-1) now."""
@@ -208,10 +219,12 @@ def _head(rows: Sequence[_Row], day: date, today: date) -> str:
         sum(bool(row.class_step()) for row in rows),
         sum(bool(row.line_step()) for row in rows),
     ]
-    noun = "block" if steps[0] == 1 else "blocks"
-    return (
-        f"Since the run of {day_words(day)}{year}: {steps[0]} {noun} moved a class, "
-        f"{steps[1]} crossed the reapply line."
+    return phrases(
+        "Since the run of {day}: {count} block moved a class, {crossed} crossed the reapply line.",
+        "Since the run of {day}: {count} blocks moved a class, {crossed} crossed the reapply line.",
+        steps[0],
+        day=day_words(day) + year,
+        crossed=steps[1],
     )
 
 

@@ -10,6 +10,7 @@ from geo.exports.round_gpx import sprayer_letters
 from geo.rounds.day_round import DayRound
 from geo.scouting.walk import Walk
 from geo.season.farm import Farm
+from geo.texts import listed, phrase, phrases
 
 DECIMALS = 6  # a tenth of a metre on the ground
 
@@ -76,7 +77,7 @@ def lettered(names: Sequence[str]) -> str:
     """
     letters = sprayer_letters(len(names))
     told = [f"{letter} {name}" for letter, name in zip(letters, names, strict=True) if letter]
-    return ", ".join(told)
+    return listed(told, last="comma")
 
 
 def _round(day_round: DayRound) -> list[dict[str, Any]]:
@@ -88,8 +89,16 @@ def _round(day_round: DayRound) -> list[dict[str, Any]]:
                 {
                     "number": stop.number,
                     "at": _pair(stop.longitude, stop.latitude),
-                    "words": f"{stop.block}: rows {stop.first_row} to {stop.last_row}, "
-                    f"{stop.starts:%H:%M} to {stop.finishes:%H:%M}, {stop.litres:.0f} L",
+                    "words": phrase(
+                        "{block}: rows {first} to {last}, {start:%H:%M} to {finish:%H:%M}, "
+                        "{litres:.0f} L",
+                        block=stop.block,
+                        first=stop.first_row,
+                        last=stop.last_row,
+                        start=stop.starts,
+                        finish=stop.finishes,
+                        litres=stop.litres,
+                    ),
                 }
                 for stop in sprayer.stops
             ],
@@ -104,14 +113,20 @@ def _walk(farm: Farm, walk: Walk) -> list[dict[str, Any]]:
         {
             "number": visit.number,
             "at": _pair(*to_degrees.transform(*visit.gate)),
-            "words": f"{visit.entry.block}: {len(visit.stops)} trees, "
-            f"{visit.arrives:%H:%M} to {visit.leaves:%H:%M}",
+            "words": phrases(
+                "{block}: {count} tree, {start:%H:%M} to {end:%H:%M}",
+                "{block}: {count} trees, {start:%H:%M} to {end:%H:%M}",
+                len(visit.stops),
+                block=visit.entry.block,
+                start=visit.arrives,
+                end=visit.leaves,
+            ),
         }
         for visit in walk.visits
     ]
     trees = [_pair(tree.longitude, tree.latitude) for one in walk.visits for tree in one.stops]
     way = _pairs(to_degrees.transform(east, north) for east, north in walk.way)
-    return [{"name": "Walk", "way": way, "stops": visits, "trees": trees}]
+    return [{"name": phrase("Walk"), "way": way, "stops": visits, "trees": trees}]
 
 
 def _pairs(places: Iterable[tuple[float, float]]) -> list[list[float]]:

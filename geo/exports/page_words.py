@@ -9,15 +9,16 @@ import xarray as xr
 from geo.reference.diseases import Disease
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
-from geo.texts import phrase, phrases
+from geo.texts import mark, phrase, phrase_for, phrase_of, phrases
 from geo.texts.days import day_words
 
-HONESTY = "Relative: ratios and orders, no probabilities"
-CAUTIONS = (
+# Said by `phrase_of` wherever a person reads them.
+HONESTY = mark("Relative: ratios and orders, no probabilities")
+CAUTIONS = mark(
     "Planning aid. The label is the law; local registration and codes hold; a licensed applicator "
     "decides. Check wind, inversion and people on site."
 )
-MEANING_OF_ONE = (
+MEANING_OF_ONE = mark(
     "1 is fully susceptible, unsprayed tissue in perfect weather for the disease that meets "
     "background spores only. The classes hold all season."
 )
@@ -60,10 +61,10 @@ def newest_measured(season: xr.Dataset, zone: str) -> str:
     # Hours of a day that is not whole are measured too, although they are not in the season.
     last = season.attrs.get("last_measured") or (measured.max() if measured.size else None)
     if last is None:
-        return "none"
+        return phrase_for("the newest measured hour", "none")
     newest = np.datetime64(last).astype("datetime64[s]").astype(datetime)
     local = newest.replace(tzinfo=ZoneInfo("UTC")).astimezone(ZoneInfo(zone))
-    return f"{local:%H:%M} on {day_words(local.date())}"
+    return phrase("{hour:%H:%M} on {day}", hour=local, day=day_words(local.date()))
 
 
 def newest_look(scouting: ScoutingOrder) -> str:
@@ -81,7 +82,7 @@ def newest_look(scouting: ScoutingOrder) -> str:
         Such as ``3 days ago``.
     """
     known = [e.days_since_look for e in scouting.entries if e.days_since_look is not None]
-    return ago(min(known)) if known else "none on record"
+    return ago(min(known)) if known else phrase_for("the newest scouting", "none on record")
 
 
 def ago(days: int) -> str:
@@ -122,6 +123,11 @@ def title(farm: Farm, disease: Disease) -> str:
     str
         Its name, what the page is about, and the day.
     """
-    made = " (made scenario)" if farm.is_made else ""
-    day = f"{day_words(farm.today)} {farm.today.year}"
-    return f"{farm.name}{made}: {disease.name} of mango, {day}"
+    told = {
+        "farm": farm.name,
+        "disease": phrase_of(disease.name),
+        "day": f"{day_words(farm.today)} {farm.today.year}",
+    }
+    if farm.is_made:
+        return phrase("{farm} (made scenario): {disease} of mango, {day}", **told)
+    return phrase("{farm}: {disease} of mango, {day}", **told)

@@ -34,6 +34,7 @@ from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.sentences import two_digits
 from geo.rounds.order import SprayOrder
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words, hour_words
 
 MOST_BLOCKS = 1000
@@ -72,17 +73,18 @@ def paper_html(
     return filled(
         "paper.html",
         farm=farm,
-        disease=risk.disease.name,
+        disease=phrase_of(risk.disease.name),
         today=f"{day_words(farm.today)} {farm.today.year}",
         measured=newest_measured(season, farm.zone),
         looked=newest_look(scouting),
-        honesty=HONESTY,
-        meaning=MEANING_OF_ONE,
-        cautions=CAUTIONS,
+        honesty=phrase_of(HONESTY),
+        meaning=phrase_of(MEANING_OF_ONE),
+        cautions=phrase_of(CAUTIONS),
         drawing=_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None,
         key=class_key(),
         unknown_colour=NOT_KNOWN_COLOUR,
         spray=spray,
+        material=phrase_of(spray.material),
         has_hours=has_hours(spray),
         scouting=scouting,
         most_rows=MOST_ROWS,
@@ -90,7 +92,7 @@ def paper_html(
         brief_names=BRIEF_NAMES,
         names=names,
         measure=_measure,
-        word=class_word,
+        word=lambda hazard: phrase_of(class_word(hazard)),
         day=day_words,
         hour=hour_words,
         ago=ago,
@@ -164,7 +166,7 @@ def _fill(hazard: float) -> dict[str, str]:
 
 def _measure(value: float | None, unit: str) -> str:
     if value is None or not np.isfinite(value):
-        return "not known"
+        return phrase("not known")
     if unit == "degC":
         return f"{value:.1f} °C"
     return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"
