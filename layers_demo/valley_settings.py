@@ -40,6 +40,8 @@ name = "{name}"
 made = true
 # Time zone by its IANA name. Times without an offset in the files below are local times in it.
 zone = "{zone}"
+# Language of pages, sheets and terminal: en or es (español). Left out, it is your computer's.
+language = "en"
 
 # Paths, seen from this file. The first three are needed; leave out what you do not have. Files
 # outside this folder are read only if you allow it, above this line: files_elsewhere = true

@@ -1,6 +1,6 @@
 """The command that lays blocks side by side, and what it prints."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import isnan
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -13,10 +13,11 @@ from geo.cli.choices import (
     FarmOption,
     check_block,
     disease_asked,
-    farm_here,
+    farm_asked,
 )
-from geo.cli.speech import days_told, factor_lines, fail, print_paths, progress
+from geo.cli.speech import days_told, factor_lines, fail, named, print_paths, progress
 from geo.errors import InputError, stop
+from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -29,22 +30,22 @@ LEAST_BLOCKS = 2
 
 def compare(  # numpydoc ignore=PR01
     blocks: Annotated[
-        list[str], typer.Argument(help="Ids of two blocks or more; the first is the yardstick.")
+        list[str], typer.Argument(help=phrase("Ids of two blocks or more; the first is the yardstick."))
     ],
     untreated: Annotated[
         str | None,
-        typer.Option(metavar="BLOCK", help="Block that got no spray: the check for efficacy."),
+        typer.Option(metavar="BLOCK", help=phrase("Block that got no spray: the check for efficacy.")),
     ] = None,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the page.")] = DEFAULT_OUT,
+    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the page."))] = DEFAULT_OUT,
 ) -> None:
     """Lay blocks side by side: factors, seasons, counts, cultivars and what sprays did."""
     from geo.comparison.side_by_side import side_by_side
     from geo.pipeline import run
     from geo.pipeline.pages import write_comparison
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     wanted = list(dict.fromkeys(blocks))
     try:
         with progress() as say:
@@ -64,8 +65,9 @@ def compare(  # numpydoc ignore=PR01
 
 def _check_count(wanted: list[str]) -> None:
     if len(wanted) < LEAST_BLOCKS:
-        found = "one block has nothing beside it"
-        raise stop("E-COMPARE-ONE", "mangoblock compare", found, "Name two blocks or more")
+        found = phrase("one block has nothing beside it")
+        fix = phrase("Name two blocks or more")
+        raise stop("E-COMPARE-ONE", "mangoblock compare", found, fix)
 
 
 def _check_names(
@@ -83,8 +85,12 @@ def _check_names(
     sprays = sprays_of(season, known.index(untreated))
     done = dict.fromkeys(spray.material for spray in sprays if not spray.is_planned)
     if done:
-        found = f"the diary has sprays on {untreated} ({', '.join(done)})"
-        fix = "Name a block without any spray, or leave the option out"
+        found = phrase(
+            "the diary has sprays on {block} ({materials})",
+            block=untreated,
+            materials=", ".join(map(phrase_of, done)),
+        )
+        fix = phrase("Name a block without any spray, or leave the option out")
         raise stop("E-CHECK-SPRAYED", "--untreated", found, fix)
 
 
@@ -108,8 +114,12 @@ def side_by_side_lines(
     str
         Factor tables, counts, areas, cultivars and efficacies.
     """
-    made = " (made scenario)" if outcome.farm.is_made else ""
-    yield f"{outcome.farm.name}{made}: {compared.disease.name}, hazard of {days_told(outcome)}"
+    yield phrase(
+        "{farm}: {disease}, hazard of {days}",
+        farm=named(outcome.farm),
+        disease=phrase_of(compared.disease.name),
+        days=days_told(outcome),
+    )
     for comparison in compared.comparisons:
         yield ""
         yield from factor_lines(comparison, outcome)
@@ -129,24 +139,31 @@ def _count_lines(compared: "SideBySide", season: "xr.Dataset") -> Iterator[str]:
 
     frame = frame_of(season)
     rows = count_rows(compared.records, frame)
+    organs = phrase_of(compared.disease.organs)
     yield (
-        f"Counted {compared.disease.organs}, with 95 % intervals:"
+        phrase("Counted {organs}, with 95 % intervals:", organs=organs)
         if rows
-        else ("Nobody counted in these blocks.")
+        else phrase("Nobody counted in these blocks.")
     )
     for row in rows:
-        yield (
-            f"  {row['block']}  {row['day']:<10}  {row['infected']} of {row['inspected']}: "
-            f"{row['share']} % ({row['low']} to {row['high']})"
-        )
+        yield f"  {row['block']}  {row['day']:<10}  {_share_words(row)}"
     for record, row in zip(compared.records, record_rows(compared.records, frame), strict=True):
         if not isnan(record.area):
-            yield (
-                f"  {row['block']}  area under the curve {row['area']} % x days, mean "
-                f"{row['mean']} %, {row['first']} to {row['last']}"
+            told = phrase(
+                "{block}  area under the curve {area} % x days, mean {mean} %, {first} to {last}",
+                **{name: row[name] for name in ("block", "area", "mean", "first", "last")},
             )
+            yield f"  {told}"
     if any(not isnan(record.area) for record in compared.records):
-        yield f"  {SPANS}"
+        yield f"  {phrase_of(SPANS)}"
+
+
+def _share_words(row: Mapping[str, object]) -> str:
+    """Return what was found of what was looked at, with its interval."""
+    return phrase(
+        "{infected} of {inspected}: {share} % ({low} to {high})",
+        **{name: row[name] for name in ("infected", "inspected", "share", "low", "high")},
+    )
 
 
 def _cultivar_lines(compared: "SideBySide") -> Iterator[str]:
@@ -154,16 +171,14 @@ def _cultivar_lines(compared: "SideBySide") -> Iterator[str]:
     from geo.exports.comparison_tables import cultivar_cells
 
     if not compared.cultivars:
-        yield "Cultivars: no block of a single one was counted in the last two weeks."
+        yield phrase("Cultivars: no block of a single one was counted in the last two weeks.")
         return
-    yield "Cultivars of the farm, newest counts:"
+    yield phrase("Cultivars of the farm, newest counts:")
     width = max(len(row.cultivar) for row in compared.cultivars)
     for row in cultivar_cells(compared.cultivars):
-        yield (
-            f"  {row['cultivar']:<{width}}  {row['infected']} of {row['inspected']}: "
-            f"{row['share']} % ({row['low']} to {row['high']}), in {row['blocks']}"
-        )
-    yield f"  {CONFOUNDED}"
+        told = phrase("{share}, in {blocks}", share=_share_words(row), blocks=row["blocks"])
+        yield f"  {row['cultivar']:<{width}}  {told}"
+    yield f"  {phrase_of(CONFOUNDED)}"
 
 
 def _trial_lines(compared: "SideBySide", season: "xr.Dataset") -> Iterator[str]:
@@ -172,12 +187,19 @@ def _trial_lines(compared: "SideBySide", season: "xr.Dataset") -> Iterator[str]:
     from geo.exports.season_frame import frame_of
 
     if compared.untreated is None:
-        yield f"What the sprays did: {NO_CHECK}"
+        yield phrase("What the sprays did: {why_not}", why_not=phrase_of(NO_CHECK))
         return
-    yield f"What the sprays did, against {compared.untreated} as the untreated check:"
+    yield phrase(
+        "What the sprays did, against {block} as the untreated check:", block=compared.untreated
+    )
     for row in trial_cells(compared.trials, frame_of(season)):
-        yield (
-            f"  {row['block']}  after Abbott {row['abbott']}; Henderson and Tilton "
-            f"{row['henderson_tilton']}; {row['sprays']}. {row['remark']}".rstrip()
+        told = phrase(
+            "{block}  after Abbott {abbott}; Henderson and Tilton {henderson_tilton}; {sprays}. "
+            "{remark}",
+            **{
+                name: row[name]
+                for name in ("block", "abbott", "henderson_tilton", "sprays", "remark")
+            },
         )
-    yield f"  {ONE_CHECK}"
+        yield f"  {told}".rstrip()
+    yield f"  {phrase_of(ONE_CHECK)}"

@@ -8,9 +8,10 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from geo.cli.choices import DEFAULT_OUT, demo_farm, farm_here
+from geo.cli.choices import DEFAULT_OUT, demo_farm, farm_asked
 from geo.cli.speech import FAILED, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Issue, Outcome
+from geo.texts import phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
     from geo.season.survey import Survey
@@ -21,13 +22,13 @@ NARROW = 100  # our own choice: below it, three columns of words become slivers
 
 def check(
     farm: Annotated[
-        Path | None, typer.Argument(help="Farm folder; else the one you are in, else the demo.")
+        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
     ] = None,
     strict: Annotated[
-        bool, typer.Option("--strict", help="Let repairs and notes count as well.")
+        bool, typer.Option("--strict", help=phrase("Let repairs and notes count as well."))
     ] = False,
     out: Annotated[
-        Path, typer.Option("--out", help="Folder for check.html and check.csv.")
+        Path, typer.Option("--out", help=phrase("Folder for check.html and check.csv."))
     ] = DEFAULT_OUT,
 ) -> None:  # numpydoc ignore=PR01
     """Look at every file of a farm, tell all that is wrong, and end with 0, 3 (partly) or 2."""
@@ -36,32 +37,33 @@ def check(
     from geo.pipeline.check import write_survey
     from geo.season.survey import Verdict
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         with progress() as say:
-            say("reading the farm")
+            say(phrase("reading the farm"))
             found = look(folder)
             paths = write_survey(found, out, strict=strict)
     except InputError as error:
         raise fail(error) from error
-    typer.echo(f"{found.name}{' (made scenario)' if found.is_made else ''}")
+    made = found.is_made
+    typer.echo(phrase("{farm} (made scenario)", farm=found.name) if made else found.name)
     if found.hours:
         typer.echo(found.hours)
     for outcome in Outcome:
         if issues := found.of(outcome):
-            typer.echo(f"\n{outcome} ({len(issues)}): {MEANING[outcome]}")
+            typer.echo(f"\n{outcome} ({len(issues)}): {phrase_of(MEANING[outcome])}")
             print_issues(issues)
     verdict = found.verdict(strict=strict)
-    typer.echo(f"\n{VERDICTS[verdict]} {counts(found)}")
+    typer.echo(f"\n{phrase_of(VERDICTS[verdict])} {counts(found)}")
     print_paths(paths)
     codes = {Verdict.CLEAN: 0, Verdict.PARTIAL: PARTIAL, Verdict.STOPPED: FAILED}
     raise typer.Exit(codes[verdict])
 
 
 def new(
-    folder: Annotated[Path, typer.Argument(help="Folder to make, named like the farm.")],
-    outlines: Annotated[Path, typer.Argument(help="Blocks, in any format GDAL reads.")],
-    zone: Annotated[str, typer.Option("--zone", help="Such as Asia/Manila.")] = "",
+    folder: Annotated[Path, typer.Argument(help=phrase("Folder to make, named like the farm."))],
+    outlines: Annotated[Path, typer.Argument(help=phrase("Blocks, in any format GDAL reads."))],
+    zone: Annotated[str, typer.Option("--zone", help=phrase("Such as Asia/Manila."))] = "",
 ) -> None:  # numpydoc ignore=PR01
     """Start a farm folder from outlines: settings that explain themselves, and empty tables."""
     from geo.pipeline.new_farm import start_farm
@@ -72,7 +74,13 @@ def new(
         raise fail(error) from error
     for path in paths:
         typer.echo(str(path))
-    typer.echo(f"Fill in {paths[0].name}, put your files in, and type: mangoblock check {folder}")
+    typer.echo(
+        phrase(
+            "Fill in {file}, put your files in, and type: {command}",
+            file=paths[0].name,
+            command=f"mangoblock check {folder}",
+        )
+    )
 
 
 def print_issues(issues: tuple[Issue, ...]) -> None:
@@ -90,7 +98,8 @@ def print_issues(issues: tuple[Issue, ...]) -> None:
             typer.echo(f"  {issue.where}: {issue.found}. {issue.fix}. [{issue.code}]")
         return
     table = Table(box=None, pad_edge=True, width=min(console.width, WIDEST))
-    for heading, ratio in (("where", 3), ("what is wrong", 5), ("what to do", 4)):
+    headings = (phrase("where"), 3), (phrase("what is wrong"), 5), (phrase("what to do"), 4)
+    for heading, ratio in headings:
         table.add_column(heading, ratio=ratio, overflow="fold", no_wrap=False)
     for issue in issues:
         # As plain text: what users wrote is never taken for marks of the terminal.
@@ -114,4 +123,9 @@ def counts(found: "Survey") -> str:
     """
     counted = [(outcome, len(found.of(outcome))) for outcome in Outcome]
     told = ", ".join(f"{count} {outcome}" for outcome, count in counted if count)
-    return f"{told or 'No fault'} in {len(found.files)} files."
+    return phrases(
+        "{counts} in {count} file.",
+        "{counts} in {count} files.",
+        len(found.files),
+        counts=told or phrase("No fault"),
+    )

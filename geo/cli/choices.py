@@ -7,19 +7,21 @@ from typing import Annotated
 
 import typer
 
+from geo.cli.tongue import speak_of
 from geo.errors import quoted, stop
 from geo.reference.diseases import DISEASES, Disease, disease_named, disease_with
+from geo.texts import phrase
 
 FarmOption = Annotated[
-    Path | None, typer.Option(help="Farm folder; else the one you are in, else the demo.")
+    Path | None, typer.Option(help=phrase("Farm folder; else the one you are in, else the demo."))
 ]
 DiseaseOption = Annotated[
-    str | None, typer.Option(help="Disease, by key or name; else the one of farm.toml.")
+    str | None, typer.Option(help=phrase("Disease, by key or name; else the one of farm.toml."))
 ]
 SinceOption = Annotated[
     Path | None,
     typer.Option(
-        help="Record of an earlier run to hold the map against; else the one in the folder.",
+        help=phrase("Record of an earlier run to hold the map against; else the one in the folder."),
         metavar="RUN.JSON",
     ),
 ]
@@ -39,20 +41,29 @@ def demo_farm() -> Path:
     return Path(str(files("layers_demo") / "valley_farm"))
 
 
-def farm_here() -> Path:
+def farm_asked(farm: Path | None) -> Path:
     """
-    Return the farm a command answers for where none is named.
+    Return the farm a command answers for, and speak its language from here on.
+
+    Parameters
+    ----------
+    farm : pathlib.Path or None
+        As typed.
 
     Returns
     -------
     pathlib.Path
-        The folder the user is in if it is a farm, else the made farm, which is then said.
+        Where none is named the folder the user is in if it is a farm, else the made farm, which
+        is then said.
     """
     here = Path.cwd()
-    if (here / "farm.toml").exists():
-        return here
-    typer.echo("No farm.toml in this folder: answering for the made demo farm.", err=True)
-    return demo_farm()
+    if farm is None and not (here / "farm.toml").exists():
+        words = phrase("No farm.toml in this folder: answering for the made demo farm.")
+        typer.echo(words, err=True)
+        return demo_farm()
+    folder = farm or here
+    speak_of(folder)
+    return folder
 
 
 def check_block(name: str, known: Collection[str], where: str) -> None:
@@ -75,7 +86,8 @@ def check_block(name: str, known: Collection[str], where: str) -> None:
     """
     if name not in known:
         listed = ", ".join(list(known)[:MOST_LISTED]) + (", …" if len(known) > MOST_LISTED else "")
-        raise stop("E-BLOCK-UNKNOWN", where, f"no block {quoted(name)}", f"Try: {listed}")
+        found = phrase("no block {block}", block=quoted(name))
+        raise stop("E-BLOCK-UNKNOWN", where, found, phrase("Try: {names}", names=listed))
 
 
 def disease_asked(name: str | None, chosen: str) -> Disease:
@@ -104,6 +116,7 @@ def disease_asked(name: str | None, chosen: str) -> Disease:
     disease = disease_named(name)
     if disease is None:
         listed = ", ".join(disease.key for disease in DISEASES)
-        found = f"no disease {quoted(name)}"
-        raise stop("E-DISEASE-UNKNOWN", "--disease", found, f"Try: {listed}")
+        found = phrase("no disease {disease}", disease=quoted(name))
+        fix = phrase("Try: {names}", names=listed)
+        raise stop("E-DISEASE-UNKNOWN", "--disease", found, fix)
     return disease

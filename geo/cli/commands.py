@@ -17,7 +17,7 @@ from geo.cli.choices import (
     check_block,
     demo_farm,
     disease_asked,
-    farm_here,
+    farm_asked,
 )
 from geo.cli.day_round import day_round
 from geo.cli.drawing import plots
@@ -26,33 +26,35 @@ from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, progress
 from geo.cli.spray_lines import material_lines, waiting_lines
 from geo.cli.today import WALK_HOURS, today, write_and_print
+from geo.cli.tongue import speak_asked
 from geo.cli.walk import walk
 from geo.cli.what_if import suppose
 from geo.errors import InputError
+from geo.texts import LANGUAGES, phrase
 
 app = typer.Typer(
     name="mangoblock",
-    help="Rank mango blocks by powdery mildew risk, and say which to spray and scout, and why.",
+    help=phrase("Rank mango blocks by powdery mildew risk, and say which to spray and scout, and why."),
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
 )
 
-OutOption = Annotated[Path, typer.Option("--out", help="Folder for the outputs.")]
+OutOption = Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))]
 SemicolonsOption = Annotated[
-    bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
+    bool, typer.Option("--semicolons", help=phrase("CSV with ; and decimal commas."))
 ]
 
 
 @app.command("map")
 def map_command(  # numpydoc ignore=PR01
-    farm: Annotated[Path, typer.Argument(help="Farm folder: the one that holds farm.toml.")],
+    farm: Annotated[Path, typer.Argument(help=phrase("Farm folder: the one that holds farm.toml."))],
     out: OutOption = DEFAULT_OUT,
     semicolons: SemicolonsOption = False,
     since: SinceOption = None,
 ) -> None:
     """Read a farm folder, rank its blocks and write the map, both orders and the GIS file."""
-    write_and_print(farm, out, walk_hours=None, semicolons=semicolons, since=since)
+    write_and_print(farm_asked(farm), out, walk_hours=None, semicolons=semicolons, since=since)
 
 
 @app.command()
@@ -63,9 +65,9 @@ def demo(out: OutOption = DEFAULT_OUT) -> None:  # numpydoc ignore=PR01
 
 @app.command()
 def why(  # numpydoc ignore=PR01
-    block: Annotated[str, typer.Argument(help="Id of the block to explain.")],
+    block: Annotated[str, typer.Argument(help=phrase("Id of the block to explain."))],
     against: Annotated[
-        str | None, typer.Option(help="Block to hold it against; else the reference block.")
+        str | None, typer.Option(help=phrase("Block to hold it against; else the reference block."))
     ] = None,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
@@ -75,7 +77,7 @@ def why(  # numpydoc ignore=PR01
     from geo.ranking.comparison import compare
     from geo.ranking.sentences import because
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         with progress() as say:
             outcome = run(folder, say=say)
@@ -92,7 +94,8 @@ def why(  # numpydoc ignore=PR01
         typer.echo(line)
     typer.echo("")
     has_ratio = block != other and not isnan(comparison.ratio) and comparison.hazard > 0
-    typer.echo(f"{block} is {because(comparison)}" if has_ratio else because(comparison))
+    told = because(comparison)
+    typer.echo(phrase("{block} is {told}", block=block, told=told) if has_ratio else told)
     shown = list(dict.fromkeys((block, other)))
     for name in shown:
         for line in waiting_lines(outcome.orders[key].spray, name):
@@ -115,11 +118,6 @@ app.command("plots")(plots)
 app.command("walk")(walk)
 
 
-def main() -> None:
-    """Run the command line."""
-    app()
-
-
 def _show_version(wanted: bool) -> None:
     if wanted:
         typer.echo(f"mangoblock {__version__}")
@@ -128,9 +126,19 @@ def _show_version(wanted: bool) -> None:
 
 @app.callback()
 def _root(
+    program: typer.Context,
+    language: Annotated[
+        str | None,
+        typer.Option(
+            "--language",
+            metavar="|".join(LANGUAGES),
+            help=phrase("Language of pages, sheets and terminal; else farm.toml's, else the computer's."),
+        ),
+    ] = None,
     version: Annotated[
         bool,
-        typer.Option("--version", callback=_show_version, is_eager=True, help="Print the version."),
+        typer.Option("--version", callback=_show_version, is_eager=True, help=phrase("Print the version.")),
     ] = False,
 ) -> None:
     del version
+    speak_asked(program, language)

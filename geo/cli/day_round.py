@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_here
-from geo.cli.speech import CAUTION, PARTIAL, fail, print_paths, progress
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_asked
+from geo.cli.speech import CAUTION, PARTIAL, fail, named, print_paths, progress
 from geo.errors import InputError, Outcome, quoted, stop
+from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
     from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
@@ -20,41 +21,45 @@ MOST_LEFT_OUT = 12  # our own choice: the CSV has all
 
 def day_round(  # numpydoc ignore=PR01
     farm: Annotated[
-        Path | None, typer.Argument(help="Farm folder; else the one you are in, else the demo.")
+        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
     ] = None,
     hours: Annotated[
-        float | None, typer.Option(help="Hours of work for each sprayer; else those of farm.toml.")
+        float | None, typer.Option(help=phrase("Hours of work for each sprayer; else those of farm.toml."))
     ] = None,
     start: Annotated[
         str | None,
-        typer.Option(metavar="HH:MM", help="Leave no earlier; else the hour of farm.toml."),
+        typer.Option(metavar="HH:MM", help=phrase("Leave no earlier; else the hour of farm.toml.")),
     ] = None,
     sprayers: Annotated[
-        int | None, typer.Option(help="How many of the farm's sprayers go, the first ones.")
+        int | None, typer.Option(help=phrase("How many of the farm's sprayers go, the first ones."))
     ] = None,
     disease: DiseaseOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the sheets.")] = DEFAULT_OUT,
+    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the sheets."))] = DEFAULT_OUT,
 ) -> None:
     """Plan who sprays what today, in which order and hours, from which tank, and write sheets."""
     from geo.exports.day_sheet_pdf import pdf_missing
     from geo.pipeline import run
     from geo.pipeline.day_round import Asked, day_round_of, write_day_round
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         asked = Asked(hours, None if start is None else time_asked(start), sprayers)
         with progress() as say:
             outcome = run(folder, say=say)
             of = disease_asked(disease, outcome.farm.settings.disease)
             planned = day_round_of(outcome, of, asked, say=say)
-            say("writing the sheets")
+            say(phrase("writing the sheets"))
             paths = write_day_round(outcome, of, planned, out)
     except InputError as error:
         raise fail(error) from error
-    made = " (made scenario)" if outcome.farm.is_made else ""
     typer.echo(
-        f"{outcome.farm.name}{made}, round of {planned.day}: {' with '.join(planned.materials)} "
-        f"against {of.name}"
+        phrase(
+            "{farm}, round of {day}: {materials} against {disease}",
+            farm=named(outcome.farm),
+            day=planned.day,
+            materials=_together(planned.materials),
+            disease=phrase_of(of.name),
+        )
     )
     for line in round_lines(planned, outcome.farm.labels or ()):
         typer.echo(line)
@@ -63,7 +68,8 @@ def day_round(  # numpydoc ignore=PR01
     if missing := pdf_missing():
         typer.echo(missing)
     typer.echo("")
-    typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
+    level = phrase("Relative level: ratios and orders, no probabilities.")
+    typer.echo(f"{level} {phrase_of(CAUTION)}")
     set_aside = [issue for issue in outcome.farm.issues if issue.outcome is Outcome.HOLD]
     for issue in set_aside:
         typer.echo(str(issue), err=True)
@@ -93,7 +99,8 @@ def time_asked(words: str) -> time:
     try:
         return time.fromisoformat(words.zfill(len("06:30")))
     except ValueError as error:
-        raise stop("E-TIME-READ", "--start", quoted(words), "Write it as 06:30") from error
+        fix = phrase("Write it as 06:30")
+        raise stop("E-TIME-READ", "--start", quoted(words), fix) from error
 
 
 def round_lines(planned: "DayRound", labels: Sequence["Label"] = ()) -> Iterator[str]:
@@ -123,38 +130,51 @@ def round_lines(planned: "DayRound", labels: Sequence["Label"] = ()) -> Iterator
         yield from _sprayer_lines(day, letters)
     yield ""
     for words, letter in letters.items():
-        yield f"Caution {letter}: {words}"
-    yield _how_good(planned) if planned.sprayers else "Nobody leaves the shed."
+        yield phrase("Caution {letter}: {words}", letter=letter, words=words)
+    yield _how_good(planned) if planned.sprayers else phrase("Nobody leaves the shed.")
     if planned.left_out:
-        yield f"Left out, all or in part ({len(planned.left_out)}), the costliest first:"
+        count = len(planned.left_out)
+        yield phrase("Left out, all or in part ({count}), the costliest first:", count=count)
         width = max(len(one.block) for one in planned.left_out)
         for one in planned.left_out[:MOST_LEFT_OUT]:
-            yield f"  {one.cost:6.3f}  rank {one.rank:>3}  {one.block:<{width}}  {one.reason}"
-        if len(planned.left_out) > MOST_LEFT_OUT:
-            yield f"  and {len(planned.left_out) - MOST_LEFT_OUT} more, in the table"
+            rank = phrase("rank {rank:>3}", rank=one.rank)
+            yield f"  {one.cost:6.3f}  {rank}  {one.block:<{width}}  {one.reason}"
+        if count > MOST_LEFT_OUT:
+            yield "  " + phrase("and {count} more, in the table", count=count - MOST_LEFT_OUT)
     mixing = mixing_notes(planned.materials, labels) if planned.sprayers else ()
     for note in (*mixing, *planned.notes):
-        yield f"Note: {note.rstrip('.')}."
+        yield phrase("Note: {note}.", note=note.rstrip("."))
 
 
 def _how_good(planned: "DayRound") -> str:
     """Return what the round avoids beside the most that any round could."""
-    avoided = f"Avoids {planned.avoided:.3f} hectare-days of index 1"
     if planned.is_proven:
-        return f"{avoided}: no round of the day avoids more (proven)."
-    gap = 1.0 - planned.avoided / planned.bound
-    return (
-        f"{avoided}; no round of the day avoids more than {planned.bound:.3f}, so this one is "
-        f"within {gap:.1%} of the best."
+        return phrase(
+            "Avoids {avoided:.3f} hectare-days of index 1: no round of the day avoids more "
+            "(proven).",
+            avoided=planned.avoided,
+        )
+    return phrase(
+        "Avoids {avoided:.3f} hectare-days of index 1; no round of the day avoids more than "
+        "{bound:.3f}, so this one is within {gap:.1%} of the best.",
+        avoided=planned.avoided,
+        bound=planned.bound,
+        gap=1.0 - planned.avoided / planned.bound,
     )
 
 
 def _sprayer_lines(day: "SprayerDay", letters: dict[str, str]) -> Iterator[str]:
-    yield (
-        f"{day.sprayer}: leaves {day.leaves:%H:%M}, back {day.returns:%H:%M}; "
-        f"{day.kilometres:.1f} km; spraying {day.spraying_hours:.1f} h, driving "
-        f"{day.driving_hours:.1f} h, filling {day.filling_hours:.1f} h, waiting "
-        f"{day.waiting_hours:.1f} h"
+    yield phrase(
+        "{sprayer}: leaves {leaves:%H:%M}, back {back:%H:%M}; {kilometres:.1f} km; spraying "
+        "{spraying:.1f} h, driving {driving:.1f} h, filling {filling:.1f} h, waiting {waiting:.1f} h",
+        sprayer=day.sprayer,
+        leaves=day.leaves,
+        back=day.returns,
+        kilometres=day.kilometres,
+        spraying=day.spraying_hours,
+        driving=day.driving_hours,
+        filling=day.filling_hours,
+        waiting=day.waiting_hours,
     )
     width = max(len(stop.block) for stop in day.stops)
     for load in day.loads:
@@ -167,18 +187,41 @@ def _sprayer_lines(day: "SprayerDay", letters: dict[str, str]) -> Iterator[str]:
 
 def _load_words(load: "Load") -> str:
     parts = ", ".join(
-        f"{part.material} as on the label"
+        phrase("{material} as on the label", material=phrase_of(part.material))
         if part.amount is None
-        else f"{part.material} {part.amount:.4g} {part.unit}"
+        else f"{phrase_of(part.material)} {part.amount:.4g} {part.unit}"
         for part in load.ingredients
     )
-    return f"tank {load.number} at {load.water}: {load.litres:.0f} L, {parts}"
+    return phrase(
+        "tank {number} at {water}: {litres:.0f} L, {parts}",
+        number=load.number,
+        water=load.water,
+        litres=load.litres,
+        parts=parts,
+    )
 
 
 def _stop_words(one: "Stop", width: int, letters: dict[str, str]) -> str:
-    rows = f"rows {one.first_row}-{one.last_row} of {one.rows_of_block}"
-    cautions = f"; caution {', '.join(letters[words] for words in one.cautions)}"
-    return (
-        f"  {one.number:>2}. {one.block:<{width}}  rank {one.rank:>3}  {rows:<17}  "
-        f"{one.litres:5.0f} L  {one.area:.2f} ha{cautions if one.cautions else ''}"
+    rows = phrase(
+        "rows {first}-{last} of {all}",
+        first=one.first_row,
+        last=one.last_row,
+        all=one.rows_of_block,
     )
+    rank = phrase("rank {rank:>3}", rank=one.rank)
+    told = (
+        f"  {one.number:>2}. {one.block:<{width}}  {rank}  {rows:<17}  "
+        f"{one.litres:5.0f} L  {one.area:.2f} ha"
+    )
+    if not one.cautions:
+        return told
+    named_letters = ", ".join(letters[words] for words in one.cautions)
+    return told + phrase("; caution {letters}", letters=named_letters)
+
+
+def _together(materials: Sequence[str]) -> str:
+    """Return what is in one tank."""
+    first, *others = map(phrase_of, materials)
+    for other in others:
+        first = phrase("{material} with {other}", material=first, other=other)
+    return first

@@ -11,32 +11,33 @@ from geo.cli.choices import (
     FarmOption,
     check_block,
     disease_asked,
-    farm_here,
+    farm_asked,
 )
-from geo.cli.speech import fail, print_paths, progress
+from geo.cli.speech import fail, named, print_paths, progress
 from geo.errors import InputError
+from geo.texts import phrase, phrase_of
 
 
 def plots(  # numpydoc ignore=PR01
     blocks: Annotated[
-        list[str] | None, typer.Argument(help="Ids of blocks; else all, the worst first.")
+        list[str] | None, typer.Argument(help=phrase("Ids of blocks; else all, the worst first."))
     ] = None,
     svg: Annotated[
-        bool, typer.Option("--svg", help="Write each drawing as an SVG file as well.")
+        bool, typer.Option("--svg", help=phrase("Write each drawing as an SVG file as well."))
     ] = False,
     png: Annotated[
-        bool, typer.Option("--png", help="Write each drawing as SVG and as PNG.")
+        bool, typer.Option("--png", help=phrase("Write each drawing as SVG and as PNG."))
     ] = False,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the pages.")] = DEFAULT_OUT,
+    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the pages."))] = DEFAULT_OUT,
 ) -> None:
     """Draw the season of each block, and the classes of all blocks day by day."""
     from geo.exports.png import need_png
     from geo.pipeline import run
     from geo.pipeline.pages import write_plots
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     wanted = list(dict.fromkeys(blocks or ()))
     try:
         if png:
@@ -47,12 +48,11 @@ def plots(  # numpydoc ignore=PR01
             known = outcome.seasons[of.key]["block"].values.tolist()
             for name in wanted:
                 check_block(name, known, str(folder))
-            say("drawing")
+            say(phrase("drawing"))
             paths = write_plots(
                 outcome, of.key, out, blocks=wanted or None, with_files=svg or png, with_png=png
             )
     except InputError as error:
         raise fail(error) from error
-    made = " (made scenario)" if outcome.farm.is_made else ""
-    typer.echo(f"{outcome.farm.name}{made}, {outcome.farm.today}: {of.name}")
+    typer.echo(f"{named(outcome.farm)}, {outcome.farm.today}: {phrase_of(of.name)}")
     print_paths(paths)

@@ -6,38 +6,44 @@ from typing import Annotated
 import typer
 
 from geo.cli.speech import PARTIAL, fail
+from geo.cli.tongue import speak_of
 from geo.errors import InputError, Outcome
+from geo.texts import phrase, phrases
 
 
 def record(  # numpydoc ignore=PR01
-    completed: Annotated[Path, typer.Argument(help="CSV of completed rows: spray-record.csv.")],
+    completed: Annotated[Path, typer.Argument(help=phrase("CSV of completed rows: spray-record.csv."))],
     farm: Annotated[
-        Path | None, typer.Option(help="Farm folder to write to; else the one you are in.")
+        Path | None, typer.Option(help=phrase("Farm folder to write to; else the one you are in."))
     ] = None,
 ) -> None:
     """Add completed rows of the spray record to the farm's own, where none is ever rewritten."""
     from geo.pipeline.record import record_sprays
 
+    folder = farm or Path.cwd()
+    speak_of(folder)
     try:
-        told = record_sprays(farm or Path.cwd(), completed)
+        told = record_sprays(folder, completed)
     except InputError as error:
         raise fail(error) from error
     for issue in told.issues:
         typer.echo(str(issue), err=True)
     typer.echo(
-        f"{_rows(told.added)} added to {told.path}; there already: {told.there}; "
-        f"not completed yet: {told.planned}"
+        phrases(
+            "{count} row added to {path}; there already: {there}; not completed yet: {planned}",
+            "{count} rows added to {path}; there already: {there}; not completed yet: {planned}",
+            told.added,
+            path=told.path,
+            there=told.there,
+            planned=told.planned,
+        )
     )
     if told.digest:
-        typer.echo(f"Last digest: {told.digest}")
-        typer.echo("Write it down: rows taken off the end show only against it.")
+        typer.echo(phrase("Last digest: {digest}", digest=told.digest))
+        typer.echo(phrase("Write it down: rows taken off the end show only against it."))
     if not told.is_named and told.digest:
-        typer.echo(
-            f'To have them counted, add to [files] in farm.toml: records = "{told.path.name}"'
-        )
+        line = f'records = "{told.path.name}"'
+        typer.echo(phrase("To have them counted, add to [files] in farm.toml: {line}", line=line))
     if any(issue.outcome is Outcome.HOLD for issue in told.issues):
         raise typer.Exit(PARTIAL)
 
-
-def _rows(count: int) -> str:
-    return "1 row" if count == 1 else f"{count} rows"

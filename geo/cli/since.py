@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, DiseaseOption, FarmOption, disease_asked, farm_here
-from geo.cli.speech import days_told, factor_lines, fail, progress
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, FarmOption, disease_asked, farm_asked
+from geo.cli.speech import days_told, factor_lines, fail, named, progress
 from geo.errors import InputError
 from geo.ranking.sentences import two_digits
 from geo.ranking.then_and_now import largest, move_words
+from geo.texts import mark, phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
     from geo.pipeline import Outcome
@@ -23,13 +24,13 @@ DEFAULT_RECORD = DEFAULT_OUT / "run.json"
 MOST_SHOWN = 40  # our own choice: a screen
 SPLIT_SHOWN = 3  # our own choice: how many blocks have their change split
 SLIGHT = 0.01  # our own choice: two digits are printed
-NOTHING = "Nothing changed."
-NO_CAUSE = "no input, setting, parameter or version differs"
+NOTHING = mark("Nothing changed.")
+NO_CAUSE = mark("no input, setting, parameter or version differs")
 
 
 def changes(  # numpydoc ignore=PR01
     since: Annotated[
-        Path, typer.Option(help="Run record of the earlier run.", metavar="RUN.JSON")
+        Path, typer.Option(help=phrase("Run record of the earlier run."), metavar="RUN.JSON")
     ] = DEFAULT_RECORD,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
@@ -38,7 +39,7 @@ def changes(  # numpydoc ignore=PR01
     from geo.pipeline import run
     from geo.pipeline.changes import changes_since
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         with progress() as say:
             outcome = run(folder, say=say)
@@ -47,10 +48,16 @@ def changes(  # numpydoc ignore=PR01
     except InputError as error:
         raise fail(error) from error
     if not found.is_any:
-        typer.echo(NOTHING)
+        typer.echo(phrase_of(NOTHING))
         return
-    made = " (made scenario)" if outcome.farm.is_made else ""
-    typer.echo(f"{outcome.farm.name}{made}: {of.name}, hazard of {days_told(outcome)}")
+    typer.echo(
+        phrase(
+            "{farm}: {disease}, hazard of {days}",
+            farm=named(outcome.farm),
+            disease=phrase_of(of.name),
+            days=days_told(outcome),
+        )
+    )
     for line in change_lines(found, outcome):
         typer.echo(line)
 
@@ -72,19 +79,28 @@ def change_lines(found: "Changes", outcome: "Outcome") -> Iterator[str]:
         What differs in the inputs, a table of the blocks that moved, and the exact split of the
         largest changes.
     """
-    yield f"Against the run of {found.then}:"
-    yield from (f"  {cause}" for cause in found.causes or (NO_CAUSE,))
-    for blocks, words in ((found.came, "New blocks"), (found.went, "No longer there")):
+    yield phrase("Against the run of {day}:", day=found.then)
+    yield from (f"  {cause}" for cause in found.causes or (phrase_of(NO_CAUSE),))
+    for blocks, words in (
+        (found.came, mark("New blocks ({count}): {blocks}")),
+        (found.went, mark("No longer there ({count}): {blocks}")),
+    ):
         if blocks:
-            yield f"{words} ({len(blocks)}): {', '.join(blocks)}"
+            yield phrase_of(words, count=len(blocks), blocks=", ".join(blocks))
     yield ""
     moved = [move for move in found.moves if move.is_moved]
     if not moved:
-        yield "No block's hazard or rank changed."
+        yield phrase("No block's hazard or rank changed.")
         return
     yield from _table(moved)
     same = len(found.moves) - len(moved)
-    yield from (f"The same as then: {same} of {len(found.moves)} blocks",) if same else ()
+    if same:
+        yield phrases(
+            "The same as then: {same} of {count} block",
+            "The same as then: {same} of {count} blocks",
+            len(found.moves),
+            same=same,
+        )
     worth_it = (move for move in largest(moved) if not is_slight(move))
     for move in islice(worth_it, SPLIT_SHOWN):
         yield ""
@@ -110,8 +126,12 @@ def is_slight(move: "Move") -> bool:
 
 
 def _table(moved: "list[Move]") -> Iterator[str]:
-    width = max(5, *(len(move.block) for move in moved))
-    yield f"{'block':<{width}}  {'hazard then':>11}  {'now':>11}  {'ratio':>7}  rank then  now"
+    block = phrase("block")
+    width = max(len(block), *(len(move.block) for move in moved))
+    yield (
+        f"{block:<{width}}  {phrase('hazard then'):>11}  {phrase('now'):>11}  "
+        f"{phrase('ratio'):>7}  {phrase('rank then'):>9}  {phrase('now'):>3}"
+    )
     for move in moved[:MOST_SHOWN]:
         one = move.comparison
         ratio = "" if isnan(one.ratio) else two_digits(one.ratio)
@@ -120,4 +140,4 @@ def _table(moved: "list[Move]") -> Iterator[str]:
             f"{ratio:>7}  {move.rank_then or '':>9}  {move.rank or '':>3}"
         )
     if len(moved) > MOST_SHOWN:
-        yield f"and {len(moved) - MOST_SHOWN} more"
+        yield phrase("and {count} more", count=len(moved) - MOST_SHOWN)

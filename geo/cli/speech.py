@@ -13,16 +13,26 @@ from rich.console import Console
 
 from geo.errors import InputError
 from geo.ranking.comparison import Comparison
+from geo.texts import mark, phrase, phrase_of
 
 if TYPE_CHECKING:
     import xarray as xr
 
     from geo.pipeline import Outcome
     from geo.pipeline.run import Orders
+    from geo.season.farm import Farm
 
+POOL_SIZES = {
+    "pool_full_strength": mark(
+        "full strength {size:.2g} K ({low:.2g} to {high:.2g}, {share:.0%} of it assumed)"
+    ),
+    "pool_scale_depth": mark(
+        "scale depth {size:.2g} m ({low:.2g} to {high:.2g}, {share:.0%} of it assumed)"
+    ),
+}
 FAILED = 2
 PARTIAL = 3  # used, and something of it was set aside
-CAUTION = (
+CAUTION = mark(
     "Planning aid. The label is the law; local registration and codes hold; a licensed "
     "applicator decides. Check wind, inversion and people on site."
 )
@@ -40,7 +50,7 @@ def progress() -> Iterator[Callable[[str], None]]:
     """
     console = Console(stderr=True)
     started = monotonic()
-    with console.status("starting") as status:
+    with console.status(phrase("starting")) as status:
 
         def say(step: str) -> None:
             status.update(f"{step} · {monotonic() - started:.0f} s")
@@ -76,8 +86,9 @@ def print_paths(paths: dict[str, Path]) -> None:
     paths : dict of str to pathlib.Path
         What each file is for.
     """
-    width = max(map(len, paths), default=0) + 1
-    for what, path in paths.items():
+    told = {phrase_of(what): path for what, path in paths.items()}
+    width = max(map(len, told), default=0) + 1
+    for what, path in told.items():
         typer.echo(f"{what + ':':<{width}} {path}")
 
 
@@ -99,15 +110,20 @@ def pool_lines(season: "xr.Dataset") -> Iterator[str]:
     if float(strength) == float(depth) == 1.0:
         return
     sizes = [
-        f"{words} {float(season[name]):.2g} {unit} ({float(season[f'{name}_low']):.2g} to "
-        f"{float(season[f'{name}_high']):.2g}, {float(season[f'{name}_prior_share']):.0%} of it "
-        "assumed)"
-        for name, words, unit in (
-            ("pool_full_strength", "full strength", "K"),
-            ("pool_scale_depth", "scale depth", "m"),
+        phrase_of(
+            words,
+            size=float(season[name]),
+            low=float(season[f"{name}_low"]),
+            high=float(season[f"{name}_high"]),
+            share=float(season[f"{name}_prior_share"]),
         )
+        for name, words in POOL_SIZES.items()
     ]
-    yield f"Cool pools fitted to {season.sizes['logger']} loggers: {'; '.join(sizes)}"
+    yield phrase(
+        "Cool pools fitted to {count} loggers: {sizes}",
+        count=season.sizes["logger"],
+        sizes="; ".join(sizes),
+    )
 
 
 def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
@@ -128,24 +144,37 @@ def factor_lines(comparison: Comparison, outcome: "Outcome") -> Iterator[str]:
     """
     block, other = comparison.block, comparison.against
     width = max(9, len(block), len(other)) + 1
-    yield f"{block} against {other}: mean hazard index of {days_told(outcome)}"
+    yield phrase(
+        "{block} against {other}: mean hazard index of {days}",
+        block=block,
+        other=other,
+        days=days_told(outcome),
+    )
     if comparison.disease.key != outcome.farm.settings.disease:
-        yield f"Of {comparison.disease.name}."
+        yield phrase("Of {disease}.", disease=phrase_of(comparison.disease.name))
     yield ""
-    yield f"{'factor':<18}{block:>{width}}{other:>{width}}{'ratio':>12}{'share':>8}  standing"
-    for row in comparison.rows:
+    names = [phrase_of(row.factor.name) for row in comparison.rows]
+    total = phrase("all together")
+    first = max(17, *map(len, names), len(total)) + 1
+    yield (
+        f"{phrase('factor'):<{first}}{block:>{width}}{other:>{width}}{phrase('ratio'):>12}"
+        f"{phrase('share'):>8}  {phrase('standing')}"
+    )
+    for name, row in zip(names, comparison.rows, strict=True):
         yield (
-            f"{row.factor.name:<18}{row.value:>#{width}.4g}{row.other:>#{width}.4g}"
-            f"{_ratio(row.ratio, digits=5):>12}{_share(row.share):>8}  {row.standing}"
+            f"{name:<{first}}{row.value:>#{width}.4g}{row.other:>#{width}.4g}"
+            f"{_ratio(row.ratio, digits=5):>12}{_share(row.share):>8}  {phrase_of(row.standing)}"
         )
     has_shares = any(not isnan(row.share) for row in comparison.rows)
     yield (
-        f"{'all together':<18}{comparison.hazard:>#{width}.4g}"
+        f"{total:<{first}}{comparison.hazard:>#{width}.4g}"
         f"{comparison.against_hazard:>#{width}.4g}{_ratio(comparison.ratio, digits=4):>12}"
         f"{_share(1.0 if has_shares else nan):>8}"
     )
     yield ""
-    yield "The ratios multiply to the last one; shares are of the difference, as logarithms."
+    yield phrase(
+        "The ratios multiply to the last one; shares are of the difference, as logarithms."
+    )
 
 
 def block_lines(orders: "Orders", season: "xr.Dataset", names: list[str]) -> Iterator[str]:
@@ -179,12 +208,18 @@ def block_lines(orders: "Orders", season: "xr.Dataset", names: list[str]) -> Ite
         yield f"{name}. {words}"
     for walk in orders.scouting.entries:
         if walk.block in names:
-            told = f"{walk.reason} {walk.proof} {walk.when}"
-            yield f"{walk.block}. Scouting order no. {walk.rank}. {told}"
+            yield phrase(
+                "{block}. Scouting order no. {rank}. {reason} {proof} {when}",
+                block=walk.block,
+                rank=walk.rank,
+                reason=walk.reason,
+                proof=walk.proof,
+                when=walk.when,
+            )
 
 
 def _ratio(ratio: float, *, digits: int) -> str:
-    return "no ratio" if isnan(ratio) else f"{ratio:#.{digits}g}"
+    return phrase("no ratio") if isnan(ratio) else f"{ratio:#.{digits}g}"
 
 
 def _share(share: float) -> str:
@@ -206,4 +241,23 @@ def days_told(outcome: "Outcome") -> str:
         The first, or the first and the last.
     """
     first, days = outcome.spray.first_day, outcome.spray.horizon_days
-    return f"{first}" if days == 1 else f"{first} to {first + timedelta(days=days - 1)}"
+    if days == 1:
+        return f"{first}"
+    return phrase("{first} to {last}", first=first, last=first + timedelta(days=days - 1))
+
+
+def named(farm: "Farm") -> str:
+    """
+    Return a farm's name as it heads what is printed.
+
+    Parameters
+    ----------
+    farm : Farm
+        The farm.
+
+    Returns
+    -------
+    str
+        A made scenario says that it is one.
+    """
+    return phrase("{farm} (made scenario)", farm=farm.name) if farm.is_made else farm.name

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from geo.rounds.material_words import NEED_LABELS, by_use, material_words
+from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
     from geo.pipeline import Outcome
@@ -28,13 +29,18 @@ def waiting_lines(spray: "SprayOrder", block: str) -> Iterator[str]:
     """
     for entry in spray.entries:
         if entry.block == block:
-            yield f"{block}. Spray order No. {entry.rank}. {entry.waiting}"
+            yield phrase(
+                "{block}. Spray order No. {rank}. {waiting}",
+                block=block,
+                rank=entry.rank,
+                waiting=entry.waiting,
+            )
     for rest in spray.not_worth:
         if rest.block == block:
-            yield f"{block}. Not worth it now: {rest.reason}"
+            yield phrase("{block}. Not worth it now: {reason}", block=block, reason=rest.reason)
     for held in spray.cannot_now:
         if held.block == block:
-            yield f"{block}. Cannot now: {held.reason}"
+            yield phrase("{block}. Cannot now: {reason}", block=block, reason=held.reason)
 
 
 def material_lines(outcome: "Outcome", block: str, disease: str) -> Iterator[str]:
@@ -56,10 +62,10 @@ def material_lines(outcome: "Outcome", block: str, disease: str) -> Iterator[str
         A line for each material, or how to have them.
     """
     if outcome.farm.labels is None:
-        yield NEED_LABELS
+        yield phrase_of(NEED_LABELS)
         return
     place = outcome.season.block.values.tolist().index(block)
     if outcome.materials:
-        yield f"What could be sprayed in {block}, from your own label file:"
+        yield phrase("What could be sprayed in {block}, from your own label file:", block=block)
     for material in by_use(outcome.materials, place, disease):
-        yield f"  {material.material}. {material_words(material, place, disease)}"
+        yield f"  {phrase_of(material.material)}. {material_words(material, place, disease)}"

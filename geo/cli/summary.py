@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from geo.cli.speech import CAUTION, days_told, pool_lines, print_paths
+from geo.cli.speech import CAUTION, days_told, named, pool_lines, print_paths
 from geo.rounds.open_words import open_words
 from geo.rounds.order import CannotNow, SprayOrder
 from geo.scouting.order import ScoutingOrder
+from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
     from geo.pipeline import Outcome
@@ -31,9 +32,11 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
         Lines about the round and the walk.
     """
     farm, spray, scouting = outcome.farm, outcome.spray, outcome.scouting
-    made = " (made scenario)" if farm.is_made else ""
     width = max(map(len, outcome.season.block.values.tolist()))
-    typer.echo(f"{farm.name}{made}, {farm.today}: hazard of {days_told(outcome)}")
+    days = days_told(outcome)
+    typer.echo(
+        phrase("{farm}, {today}: hazard of {days}", farm=named(farm), today=farm.today, days=days)
+    )
     typer.echo("")
     place = {block: i for i, block in enumerate(outcome.season.block.values.tolist())}
     hours = open_words(outcome.windows, [place[entry.block] for entry in spray.entries])
@@ -43,7 +46,10 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
         typer.echo(line)
     if spray.not_ranked:
         blocks = ", ".join(block.block for block in spray.not_ranked)
-        typer.echo(f"Nothing ahead, or nothing known ({len(spray.not_ranked)}): {blocks}")
+        count = len(spray.not_ranked)
+        typer.echo(
+            phrase("Nothing ahead, or nothing known ({count}): {blocks}", count=count, blocks=blocks)
+        )
     for line in (*_scouting_lines(scouting, width=width), *pool_lines(outcome.season), *plans):
         typer.echo(line)
     typer.echo("")
@@ -51,12 +57,13 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
         typer.echo(str(issue), err=True)
     print_paths(paths)
     typer.echo("")
-    typer.echo(f"Relative level: ratios and orders, no probabilities. {CAUTION}")
+    level = phrase("Relative level: ratios and orders, no probabilities.")
+    typer.echo(f"{level} {phrase_of(CAUTION)}")
 
 
 def _scouting_lines(scouting: ScoutingOrder, *, width: int) -> Iterator[str]:
     """Return where to look first; hours only of blocks that have their own."""
-    yield f"Scout first. {scouting.when} {scouting.rule}"
+    yield f"{phrase('Scout first.')} {scouting.when} {scouting.rule}"
     is_same = len({walk.when for walk in scouting.entries}) == 1
     for walk in scouting.entries[:SCOUTED_FIRST]:
         yield f"  {walk.rank:>2}. {walk.block:<{width}}  {walk.reason}"
@@ -66,45 +73,76 @@ def _scouting_lines(scouting: ScoutingOrder, *, width: int) -> Iterator[str]:
 def _order_lines(spray: SprayOrder, *, width: int) -> Iterator[str]:
     """Return the first blocks of the order: why, and what leaving them costs."""
     shown = spray.entries[:SHOWN_FIRST]
-    per = "hectare" if any(e.sprayer_hours is None for e in shown) else "hour of sprayer"
-    yield f"Spray order for {spray.material}, first {len(shown)} of {len(spray.entries)}:"
+    yield phrase(
+        "Spray order for {material}, first {count} of {all}:",
+        material=phrase_of(spray.material),
+        count=len(shown),
+        all=len(spray.entries),
+    )
     yield from spray.notes
-    if shown:
-        yield f"By loss for each {per} if a block waits until it is next open:"
+    if any(entry.sprayer_hours is None for entry in shown):
+        yield phrase("By loss for each hectare if a block waits until it is next open:")
+    elif shown:
+        yield phrase("By loss for each hour of sprayer if a block waits until it is next open:")
     for entry in shown:
         yield f"  {entry.rank:>2}. {entry.block:<{width}}  {entry.reason}"
         yield f"      {'':<{width}}  {entry.waiting}"
     within = [entry for entry in spray.entries if entry.is_within]
     if spray.hours_today is not None and any(e.is_within is not None for e in shown):
-        reach = f"to No. {within[-1].rank}, {within[-1].block}" if within else "no block"
-        yield f"{spray.hours_today:g} h of sprayer today reach {reach}; driving is not counted."
+        yield _reach_words(spray.hours_today, within[-1] if within else None)
+
+
+def _reach_words(hours: float, last: SprayEntry | None) -> str:
+    if last is None:
+        return phrase(
+            "{hours:g} h of sprayer today reach no block; driving is not counted.", hours=hours
+        )
+    return phrase(
+        "{hours:g} h of sprayer today reach to No. {rank}, {block}; driving is not counted.",
+        hours=hours,
+        rank=last.rank,
+        block=last.block,
+    )
 
 
 def _apart_lines(spray: SprayOrder) -> Iterator[str]:
     """Return what is not worth a spray now."""
     if spray.not_worth:
-        yield f"Not worth it now ({len(spray.not_worth)}), no money reckoned:"
+        yield phrase("Not worth it now ({count}), no money reckoned:", count=len(spray.not_worth))
     width = max((len(rest.block) for rest in spray.not_worth), default=0)
     for rest in spray.not_worth[:SHOWN_FIRST]:
         yield f"      {rest.block:<{width}}  {rest.reason}"
     if len(spray.not_worth) > SHOWN_FIRST:
-        yield f"      and {len(spray.not_worth) - SHOWN_FIRST} more, in the spray order's file"
+        yield _more(len(spray.not_worth) - SHOWN_FIRST)
 
 
 def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Iterator[str]:
     if not cannot_now:
         return
-    rules = ", ".join(dict.fromkeys(held.rule for held in cannot_now))
-    yield f"Cannot now ({len(cannot_now)}), closed by: {rules}; the label holds"
+    yield phrase(
+        "Cannot now ({count}), closed by: {rules}; the label holds",
+        count=len(cannot_now),
+        rules=", ".join(dict.fromkeys(phrase_of(held.rule) for held in cannot_now)),
+    )
     for held in cannot_now[:CLOSED_FIRST]:
         value, limit = _measured_pair(held.value, held.limit, held.unit)
-        clears = f"{held.clears:%Y-%m-%d %H:%M}" if held.clears else "not within the forecast"
-        yield (
-            f"      {held.block:<{width}}  {held.rule}: {value} on {held.day}, limit {limit}; "
-            f"clears: {clears}"
+        told = phrase(
+            "{rule}: {value} on {day}, limit {limit}; clears: {clears}",
+            rule=phrase_of(held.rule),
+            value=value,
+            day=held.day,
+            limit=limit,
+            clears=f"{held.clears:%Y-%m-%d %H:%M}"
+            if held.clears
+            else phrase("not within the forecast"),
         )
+        yield f"      {held.block:<{width}}  {told}"
     if len(cannot_now) > CLOSED_FIRST:
-        yield f"      and {len(cannot_now) - CLOSED_FIRST} more, in the spray order's file"
+        yield _more(len(cannot_now) - CLOSED_FIRST)
+
+
+def _more(count: int) -> str:
+    return "      " + phrase("and {count} more, in the spray order's file", count=count)
 
 
 def _measured_pair(value: float | None, limit: float | None, unit: str) -> tuple[str, str]:
@@ -117,7 +155,7 @@ def _measured_pair(value: float | None, limit: float | None, unit: str) -> tuple
 
 def _measured(value: float | None, unit: str, *, decimals: int = 1) -> str:
     if value is None:
-        return "not known"
+        return phrase("not known")
     if unit == "degC":
         return f"{value:.{decimals}f} °C"
     return f"{value:.3g}" if unit == "1" else f"{value:.3g} {unit}"

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, SinceOption, farm_here
+from geo.cli.choices import DEFAULT_OUT, SinceOption, farm_asked
 from geo.cli.speech import PARTIAL, fail, progress
 from geo.cli.summary import print_summary
 from geo.errors import InputError, Outcome
+from geo.texts import phrase, phrase_of, phrases
+from geo.texts.lists import listed
 
 if TYPE_CHECKING:
     from geo.pipeline.today import Today
@@ -21,18 +23,18 @@ WALK_HOURS = 2.0  # our own choice: two hours at dawn
 
 def today(  # numpydoc ignore=PR01
     farm: Annotated[
-        Path | None, typer.Argument(help="Farm folder; else the one you are in, else the demo.")
+        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
     ] = None,
-    walk_hours: Annotated[float, typer.Option(help="Time for the walk.")] = WALK_HOURS,
+    walk_hours: Annotated[float, typer.Option(help=phrase("Time for the walk."))] = WALK_HOURS,
     semicolons: Annotated[
-        bool, typer.Option("--semicolons", help="CSV with ; and decimal commas.")
+        bool, typer.Option("--semicolons", help=phrase("CSV with ; and decimal commas."))
     ] = False,
     since: SinceOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = DEFAULT_OUT,
+    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))] = DEFAULT_OUT,
 ) -> None:
     """Do the whole job: the map with today's round and walk on it, the orders, all sheets."""
     write_and_print(
-        farm or farm_here(), out, walk_hours=walk_hours, semicolons=semicolons, since=since
+        farm_asked(farm), out, walk_hours=walk_hours, semicolons=semicolons, since=since
     )
 
 
@@ -110,22 +112,35 @@ def plan_lines(plan: "Today") -> Iterator[str]:
 
 
 def _round_lines(planned: "DayRound") -> Iterator[str]:
-    yield f"Round with {' and '.join(planned.materials)}:"
+    yield phrase("Round with {materials}:", materials=listed(map(phrase_of, planned.materials)))
     if not planned.sprayers:
-        yield f"  Nobody leaves. {' '.join(planned.notes)}"
+        yield f"  {phrase('Nobody leaves.')} {' '.join(planned.notes)}"
     for day in planned.sprayers:
         blocks = ", ".join(dict.fromkeys(stop.block for stop in day.stops))
-        yield (
-            f"  {day.sprayer}, {day.leaves:%H:%M} to {day.returns:%H:%M}, {len(day.loads)} tanks, "
-            f"{day.kilometres:.1f} km: {blocks}"
+        yield "  " + phrases(
+            "{sprayer}, {leaves:%H:%M} to {returns:%H:%M}, {count} tank, {kilometres:.1f} km: "
+            "{blocks}",
+            "{sprayer}, {leaves:%H:%M} to {returns:%H:%M}, {count} tanks, {kilometres:.1f} km: "
+            "{blocks}",
+            len(day.loads),
+            sprayer=day.sprayer,
+            leaves=day.leaves,
+            returns=day.returns,
+            kilometres=day.kilometres,
+            blocks=blocks,
         )
     if planned.left_out:
-        yield f"  Not reached: {', '.join(one.block for one in planned.left_out)}"
+        left = ", ".join(one.block for one in planned.left_out)
+        yield "  " + phrase("Not reached: {blocks}", blocks=left)
 
 
 def _walk_line(walk: "Walk") -> str:
     blocks = ", ".join(visit.entry.block for visit in walk.visits)
-    return (
-        f"Walk from {walk.start}, {walk.leaves:%H:%M} to {walk.returns:%H:%M}, "
-        f"{walk.metres / 1000:.1f} km: {blocks}"
+    return phrase(
+        "Walk from {place}, {leaves:%H:%M} to {returns:%H:%M}, {kilometres:.1f} km: {blocks}",
+        place=walk.start,
+        leaves=walk.leaves,
+        returns=walk.returns,
+        kilometres=walk.metres / 1000,
+        blocks=blocks,
     )

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_here
-from geo.cli.speech import CAUTION, fail, print_paths, progress
+from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_asked
+from geo.cli.speech import CAUTION, fail, named, print_paths, progress
 from geo.errors import InputError
+from geo.texts import mark, phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
     from geo.scouting.walk import Walk
@@ -20,24 +21,24 @@ LEFT_OUT_SHOWN = 6
 def walk(  # numpydoc ignore=PR01
     farm: Annotated[
         Path | None,
-        typer.Argument(help="Farm folder; else the one you are in, else the demo."),
+        typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo.")),
     ] = None,
-    hours: Annotated[float, typer.Option("--hours", help="Time there is.")] = 2.0,
+    hours: Annotated[float, typer.Option("--hours", help=phrase("Time there is."))] = 2.0,
     gate: Annotated[
-        str | None, typer.Option("--from", help="Gate to begin at; else the best of all.")
+        str | None, typer.Option("--from", help=phrase("Gate to begin at; else the best of all."))
     ] = None,
     disease: DiseaseOption = None,
-    out: Annotated[Path, typer.Option("--out", help="Folder for the outputs.")] = DEFAULT_OUT,
+    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))] = DEFAULT_OUT,
 ) -> None:
     """Plan a walk where looking is worth most: blocks, trees, a sheet to print and a GPX."""
     from geo.pipeline import run
     from geo.pipeline.walk import clear_walk, walk_of, write_walk
 
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         with progress() as say:
             outcome = run(folder, say=say)
-            say("planning the walk")
+            say(phrase("planning the walk"))
             about = disease_asked(disease, outcome.farm.settings.disease)
             planned = walk_of(outcome, disease=about.key, hours=hours, gate=gate)
         if isinstance(planned, str):
@@ -47,12 +48,13 @@ def walk(  # numpydoc ignore=PR01
         paths = write_walk(outcome, planned, out, disease=about.key)
     except InputError as error:
         raise fail(error) from error
-    for line in walk_lines(outcome.farm, planned, about.name):
+    for line in walk_lines(outcome.farm, planned, phrase_of(about.name)):
         typer.echo(line)
     typer.echo("")
     print_paths(paths)
     typer.echo("")
-    typer.echo(f"Relative level: what comes first, no probabilities. {CAUTION}")
+    level = phrase("Relative level: what comes first, no probabilities.")
+    typer.echo(f"{level} {phrase_of(CAUTION)}")
 
 
 def walk_lines(farm: "Farm", planned: "Walk", disease: str) -> Iterator[str]:
@@ -66,36 +68,53 @@ def walk_lines(farm: "Farm", planned: "Walk", disease: str) -> Iterator[str]:
     planned : Walk
         With one block at least.
     disease : str
-        Name of the disease that is looked for.
+        Name of the disease that is looked for, in the language spoken.
 
     Yields
     ------
     str
         A heading, the table of blocks, what the walk comes to, and who is not on it.
     """
-    made = " (made scenario)" if farm.is_made else ""
-    yield f"{farm.name}{made}, {planned.day}: {planned.hours:g} h on foot, looking for {disease}"
+    yield phrase(
+        "{farm}, {day}: {hours:g} h on foot, looking for {disease}",
+        farm=named(farm),
+        day=planned.day,
+        hours=planned.hours,
+        disease=disease,
+    )
     yield planned.morning.words
     yield from planned.notes
     yield ""
-    width = max(5, *(len(visit.entry.block) for visit in planned.visits))
-    yield f" no  {'block':<{width}}  arrive  leave  trees  way to it  in it   why"
-    yield f"     {planned.start} at {planned.leaves:%H:%M}"
+    names = [phrase("block"), *(visit.entry.block for visit in planned.visits)]
+    width = max(map(len, names))
+    yield phrase(
+        " no  {block}  arrive  leave  trees  way to it  in it   why", block=f"{names[0]:<{width}}"
+    )
+    at_start = mark("{place} at {hour:%H:%M}")
+    yield "     " + phrase_of(at_start, place=planned.start, hour=planned.leaves)
     for visit in planned.visits:
         yield (
             f"{visit.number:>3}  {visit.entry.block:<{width}}  {visit.arrives:%H:%M}   "
             f"{visit.leaves:%H:%M}  {len(visit.stops):>5}  {visit.metres_to:>7.0f} m  "
             f"{visit.metres_inside:>4.0f} m  {visit.entry.chosen}"
         )
-    yield f"     {planned.start} at {planned.returns:%H:%M}"
+    yield "     " + phrase_of(at_start, place=planned.start, hour=planned.returns)
     yield ""
-    known = " (proven: no walk in that time collects more)" if planned.is_proven else ""
-    among = "block" if planned.chosen_among == 1 else f"{planned.chosen_among} blocks"
-    yield (
-        f"{planned.metres / 1000:.1f} km, on {planned.ways}; {planned.value_share:.0%} of the "
-        f"value of looking of the {among} chosen among{known}"
+    known = phrase(" (proven: no walk in that time collects more)") if planned.is_proven else ""
+    told = phrases(
+        "{kilometres:.1f} km, on {ways}; {share:.0%} of the value of looking of the block "
+        "chosen among",
+        "{kilometres:.1f} km, on {ways}; {share:.0%} of the value of looking of the {count} "
+        "blocks chosen among",
+        planned.chosen_among,
+        kilometres=planned.metres / 1000,
+        ways=planned.ways,
+        share=planned.value_share,
     )
+    yield f"{told}{known}"
     for one in planned.left_out[:LEFT_OUT_SHOWN]:
-        yield f"  not on it: {one.entry.rank:>2}. {one.entry.block:<{width}}  {one.reason}"
+        place = f"{one.entry.rank:>2}. {one.entry.block:<{width}}"
+        yield "  " + phrase("not on it: {place}  {reason}", place=place, reason=one.reason)
     if len(planned.left_out) > LEFT_OUT_SHOWN:
-        yield f"  and {len(planned.left_out) - LEFT_OUT_SHOWN} more, in the scouting order"
+        more = len(planned.left_out) - LEFT_OUT_SHOWN
+        yield "  " + phrase("and {count} more, in the scouting order", count=more)

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DiseaseOption, FarmOption, disease_asked, farm_here
-from geo.cli.speech import days_told, factor_lines, fail, progress
+from geo.cli.choices import DiseaseOption, FarmOption, disease_asked, farm_asked
+from geo.cli.speech import days_told, factor_lines, fail, named, progress
 from geo.errors import InputError
 from geo.ranking.sentences import two_digits
 from geo.ranking.then_and_now import largest, move_words
+from geo.texts import mark, phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -20,7 +21,13 @@ if TYPE_CHECKING:
 
 MOST_SHOWN = 40  # our own choice: a screen
 SPLIT_SHOWN = 2  # our own choice: how many blocks have their change split
-NOTHING = "This changes nothing: no hazard, no rank and no protection differs."
+NOTHING = mark("This changes nothing: no hazard, no rank and no protection differs.")
+
+
+CROSSINGS = {
+    -1: mark("Falls to the reapply line of {line:.2f} by then ({count}): {blocks}"),
+    1: mark("Comes above the reapply line of {line:.2f} by then ({count}): {blocks}"),
+}
 
 
 def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignore=PR01
@@ -28,31 +35,31 @@ def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignor
         list[str] | None,
         typer.Option(
             metavar="MM[@HOURS]",
-            help="More rain: over the coming night, or over hours such as 22-02.",
+            help=phrase("More rain: over the coming night, or over hours such as 22-02."),
         ),
     ] = None,
     warmer: Annotated[
-        list[str] | None, typer.Option(metavar="K", help="Warmer forecast hours, in kelvins.")
+        list[str] | None, typer.Option(metavar="K", help=phrase("Warmer forecast hours, in kelvins."))
     ] = None,
     stage: Annotated[
-        list[str] | None, typer.Option(metavar="BLOCK=BBCH", help="A block's stage today.")
+        list[str] | None, typer.Option(metavar="BLOCK=BBCH", help=phrase("A block's stage today."))
     ] = None,
     spray: Annotated[
         list[str] | None,
         typer.Option(
             metavar="BLOCK[;BLOCK]=MATERIAL@WHEN",
-            help="A spray: now, today, tomorrow or a date, with or without T06:30.",
+            help=phrase("A spray: now, today, tomorrow or a date, with or without T06:30."),
         ),
     ] = None,
     cultivar: Annotated[
-        list[str] | None, typer.Option(metavar="BLOCK=NAME", help="A block's cultivar.")
+        list[str] | None, typer.Option(metavar="BLOCK=NAME", help=phrase("A block's cultivar."))
     ] = None,
     without_neighbour: Annotated[
-        list[str] | None, typer.Option(metavar="ID", help="A neighbour that is not there.")
+        list[str] | None, typer.Option(metavar="ID", help=phrase("A neighbour that is not there."))
     ] = None,
     neighbour: Annotated[
         list[str] | None,
-        typer.Option(metavar="ID=STATUS", help="Its disease: known, suspected or unknown."),
+        typer.Option(metavar="ID=STATUS", help=phrase("Its disease: known, suspected or unknown.")),
     ] = None,
     disease: DiseaseOption = None,
     farm: FarmOption = None,
@@ -75,7 +82,7 @@ def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignor
         "--neighbour": neighbour,
         "--without-neighbour": without_neighbour,
     }
-    folder = farm or farm_here()
+    folder = farm_asked(farm)
     try:
         with progress() as say:
             known, season = read(folder, say=say)
@@ -86,9 +93,16 @@ def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignor
             after = decided(known, supposed(season, found), say=say)
     except InputError as error:
         raise fail(error) from error
-    made = " (made scenario)" if known.is_made else ""
-    typer.echo(f"{known.name}{made}, {known.today}: {of.name}, hazard of {days_told(before)}")
-    typer.echo("Supposed, in memory only:")
+    typer.echo(
+        phrase(
+            "{farm}, {today}: {disease}, hazard of {days}",
+            farm=named(known),
+            today=known.today,
+            disease=phrase_of(of.name),
+            days=days_told(before),
+        )
+    )
+    typer.echo(phrase("Supposed, in memory only:"))
     for one in found:
         typer.echo(f"  {one.words}")
     typer.echo("")
@@ -120,11 +134,16 @@ def effect_lines(
     """
     differ = [effect for effect in found if effect.is_any]
     if not differ:
-        yield NOTHING
+        yield phrase_of(NOTHING)
         return
     yield from _table(differ, season)
     if len(differ) < len(found):
-        yield f"The same as now: {len(found) - len(differ)} of {len(found)} blocks"
+        yield phrases(
+            "The same as now: {same} of {count} block",
+            "The same as now: {same} of {count} blocks",
+            len(found),
+            same=len(found) - len(differ),
+        )
     yield from _crossings(found, season)
     for move in list(largest([effect.move for effect in differ]))[:SPLIT_SHOWN]:
         yield ""
@@ -133,11 +152,15 @@ def effect_lines(
 
 
 def _table(differ: Sequence["Effect"], season: "xr.Dataset") -> Iterator[str]:
-    width = max(5, *(len(effect.move.block) for effect in differ))
-    yield f"{'':<{width}}  {'hazard':^24}  {'':>7}  {'rank':^14}  {'protection left *':^18}"
+    block, now, then = phrase("block"), phrase("now"), phrase("supposed")
+    width = max(len(block), *(len(effect.move.block) for effect in differ))
     yield (
-        f"{'block':<{width}}  {'now':>11}  {'supposed':>11}  {'ratio':>7}  {'now':>4}  "
-        f"{'supposed':>8}  {'now':>8}  {'supposed':>8}"
+        f"{'':<{width}}  {phrase('hazard'):^24}  {'':>7}  {phrase('rank'):^14}  "
+        f"{phrase('protection left *'):^18}"
+    )
+    yield (
+        f"{block:<{width}}  {now:>11}  {then:>11}  {phrase('ratio'):>7}  {now:>4}  "
+        f"{then:>8}  {now:>8}  {then:>8}"
     )
     for effect in differ[:MOST_SHOWN]:
         one = effect.move.comparison
@@ -148,18 +171,18 @@ def _table(differ: Sequence["Effect"], season: "xr.Dataset") -> Iterator[str]:
             f"{effect.protection_before:>8.2f}  {effect.protection:>8.2f}"
         )
     if len(differ) > MOST_SHOWN:
-        yield f"and {len(differ) - MOST_SHOWN} more"
-    yield f"* at noon of {_last_day(season)}"
+        yield phrase("and {count} more", count=len(differ) - MOST_SHOWN)
+    yield phrase("* at noon of {day}", day=_last_day(season))
 
 
 def _crossings(found: Sequence["Effect"], season: "xr.Dataset") -> Iterator[str]:
     from geo.ranking.spray_words import reapply_line
 
     line = reapply_line(season)
-    for way, words in ((-1, "Falls to the reapply line"), (1, "Comes above the reapply line")):
+    for way, words in CROSSINGS.items():
         blocks = [effect.move.block for effect in found if effect.crosses(line) == way]
         if blocks:
-            yield f"{words} of {line:.2f} by then ({len(blocks)}): {', '.join(blocks)}"
+            yield phrase_of(words, line=line, count=len(blocks), blocks=", ".join(blocks))
 
 
 def _last_day(season: "xr.Dataset") -> str:

@@ -21,6 +21,7 @@ from geo.inputs.weather import REFERENCE_HEIGHT_M
 from geo.reference.diseases import DISEASES
 from geo.season import Settings
 from geo.season.sprayers import governing
+from geo.texts import LANGUAGES
 
 FILE = "farm.toml"
 FORMAT = 1
@@ -133,7 +134,7 @@ def read_settings(reading: Reading, *, materials: Collection[str]) -> FarmFile:
     }
     kind, agitated = governing(sprayers)
     chosen |= {"sprayer": kind, "agitated": agitated}
-    chosen |= {"sprayers": sprayers, "day_round": day_round}
+    chosen |= {"sprayers": sprayers, "day_round": day_round, "language": values["", "language"]}
     return FarmFile(
         name=values["", "name"] or "",
         is_made=bool(values["", "made"]),
@@ -210,6 +211,7 @@ def _refuse_format(reading: Reading, number: int | None) -> None:
 
 def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:
     choices = (
+        ("", "language", LANGUAGES, "Write its tag"),
         ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
         ("plan", "material", materials, "Write an active ingredient"),
         ("plan", "mixed_with", materials, "Write an active ingredient"),

@@ -65,6 +65,7 @@ KEYS: dict[str, dict[str, Key]] = {
         "name": _NEEDED,
         "made": Key(bool, is_required=True),
         "zone": _NEEDED,
+        "language": _TEXT,
         "files_elsewhere": Key(bool),
         "format": Key(int),
     },

@@ -9,6 +9,7 @@ from geo.exports.files import write_text
 from geo.inputs.reading import Reading
 from geo.inputs.settings import FILE
 from geo.inputs.vectors import DEGREES, read_features
+from geo.texts import language
 
 # Head of each table; what may be left out stands there too, since leaving a column empty is easier
 # than finding out its name.
@@ -96,6 +97,7 @@ def _settings(example: str, *, name: str, zone: str) -> str:
     plain = re.sub(r'["\\\x00-\x1f]', " ", name).strip() or "My farm"
     text = _valued(text, "name", f'"{plain}"')
     text = _valued(text, "made", "false")
+    text = _valued(text, "language", f'"{language().tag}"')
     text = _valued(text, "zone", f'"{zone or _UNNAMED_ZONE}"' + ("" if zone else "  # fill in"))
     text = re.sub(r"^(elevation = \d.*)$", r"# fill in: \1", text, flags=re.MULTILINE)
     for key in _OWN_LATER:

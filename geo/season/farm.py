@@ -63,6 +63,8 @@ class Settings:
         All that were described; empty if none was.
     day_round : RoundSettings
         What was set for a day's round.
+    language : str or None
+        Tag of the language of pages, sheets and terminal; None where the farm does not say.
     """
 
     horizon_days: int = 3  # our own choice: forecasts blur beyond
@@ -85,6 +87,7 @@ class Settings:
     wetness_rule: str = "conservative"
     sprayers: tuple[Sprayer, ...] = ()
     day_round: RoundSettings = field(default_factory=RoundSettings)
+    language: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

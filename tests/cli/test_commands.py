@@ -8,8 +8,9 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from geo import __version__
+from geo.cli import main
 from geo.cli.choices import demo_farm
-from geo.cli.commands import app, main
+from geo.cli.commands import app
 from geo.cli.speech import FAILED, PARTIAL
 from tests.demo_run import FARM, demo_outcome
 
