@@ -30,11 +30,14 @@ LEAST_BLOCKS = 2
 
 def compare(  # numpydoc ignore=PR01
     blocks: Annotated[
-        list[str], typer.Argument(help=phrase("Ids of two blocks or more; the first is the yardstick."))
+        list[str],
+        typer.Argument(help=phrase("Ids of two blocks or more; the first is the yardstick.")),
     ],
     untreated: Annotated[
         str | None,
-        typer.Option(metavar="BLOCK", help=phrase("Block that got no spray: the check for efficacy.")),
+        typer.Option(
+            metavar="BLOCK", help=phrase("Block that got no spray: the check for efficacy.")
+        ),
     ] = None,
     disease: DiseaseOption = None,
     farm: FarmOption = None,

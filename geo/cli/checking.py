@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from geo.cli.choices import DEFAULT_OUT, demo_farm, farm_asked
+from geo.cli.choices import DEFAULT_OUT, FarmArgument, demo_farm, farm_asked
 from geo.cli.speech import FAILED, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Issue, Outcome
 from geo.texts import phrase, phrase_of, phrases
@@ -21,9 +21,7 @@ NARROW = 100  # our own choice: below it, three columns of words become slivers
 
 
 def check(
-    farm: Annotated[
-        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
-    ] = None,
+    farm: FarmArgument = None,
     strict: Annotated[
         bool, typer.Option("--strict", help=phrase("Let repairs and notes count as well."))
     ] = False,

@@ -12,6 +12,10 @@ from geo.errors import quoted, stop
 from geo.reference.diseases import DISEASES, Disease, disease_named, disease_with
 from geo.texts import phrase
 
+FarmArgument = Annotated[
+    Path | None,
+    typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo.")),
+]
 FarmOption = Annotated[
     Path | None, typer.Option(help=phrase("Farm folder; else the one you are in, else the demo."))
 ]
@@ -21,11 +25,18 @@ DiseaseOption = Annotated[
 SinceOption = Annotated[
     Path | None,
     typer.Option(
-        help=phrase("Record of an earlier run to hold the map against; else the one in the folder."),
+        help=phrase(
+            "Record of an earlier run to hold the map against; else the one in the folder."
+        ),
         metavar="RUN.JSON",
     ),
 ]
 DEFAULT_OUT = Path("outputs")
+OutOption = Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))]
+SheetsOption = Annotated[Path, typer.Option("--out", help=phrase("Folder for the sheets."))]
+SemicolonsOption = Annotated[
+    bool, typer.Option("--semicolons", help=phrase("CSV with ; and decimal commas."))
+]
 MOST_LISTED = 12  # our own choice: a line holds no more names
 
 

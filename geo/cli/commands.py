@@ -13,6 +13,8 @@ from geo.cli.choices import (
     DEFAULT_OUT,
     DiseaseOption,
     FarmOption,
+    OutOption,
+    SemicolonsOption,
     SinceOption,
     check_block,
     demo_farm,
@@ -34,21 +36,26 @@ from geo.texts import LANGUAGES, phrase
 
 app = typer.Typer(
     name="mangoblock",
-    help=phrase("Rank mango blocks by powdery mildew risk, and say which to spray and scout, and why."),
+    help=phrase(
+        "Rank the blocks of a mango orchard by disease risk, and say which to spray and "
+        "scout, and why."
+    ),
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
 )
 
-OutOption = Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))]
-SemicolonsOption = Annotated[
-    bool, typer.Option("--semicolons", help=phrase("CSV with ; and decimal commas."))
-]
 
-
-@app.command("map")
+@app.command(
+    "map",
+    help=phrase(
+        "Read a farm folder, rank its blocks and write the map, both orders and the GIS file."
+    ),
+)
 def map_command(  # numpydoc ignore=PR01
-    farm: Annotated[Path, typer.Argument(help=phrase("Farm folder: the one that holds farm.toml."))],
+    farm: Annotated[
+        Path, typer.Argument(help=phrase("Farm folder: the one that holds farm.toml."))
+    ],
     out: OutOption = DEFAULT_OUT,
     semicolons: SemicolonsOption = False,
     since: SinceOption = None,
@@ -57,13 +64,17 @@ def map_command(  # numpydoc ignore=PR01
     write_and_print(farm_asked(farm), out, walk_hours=None, semicolons=semicolons, since=since)
 
 
-@app.command()
+@app.command(help=phrase("Run the whole job on the made valley farm that comes with the tool."))
 def demo(out: OutOption = DEFAULT_OUT) -> None:  # numpydoc ignore=PR01
     """Run the whole job on the made valley farm that comes with the tool."""
     write_and_print(demo_farm(), out, walk_hours=WALK_HOURS)
 
 
-@app.command()
+@app.command(
+    help=phrase(
+        "Print the eight factors of a block against another: their ratios multiply to the total."
+    )
+)
 def why(  # numpydoc ignore=PR01
     block: Annotated[str, typer.Argument(help=phrase("Id of the block to explain."))],
     against: Annotated[
@@ -106,16 +117,65 @@ def why(  # numpydoc ignore=PR01
         typer.echo(line)
 
 
-app.command("today")(today)
-app.command("new")(new)
-app.command("check")(check)
-app.command("round")(day_round)
-app.command("record")(record)
-app.command("suppose")(suppose)
-app.command("changes")(changes)
-app.command("compare")(compare_command)
-app.command("plots")(plots)
-app.command("walk")(walk)
+app.command(
+    "today",
+    help=phrase(
+        "Do the whole job: the map with today's round and walk on it, the orders, all sheets."
+    ),
+)(today)
+app.command(
+    "new",
+    help=phrase(
+        "Start a farm folder from outlines: settings that explain themselves, and empty tables."
+    ),
+)(new)
+app.command(
+    "check",
+    help=phrase(
+        "Look at every file of a farm, tell all that is wrong, and end with 0, 3 (partly) or 2."
+    ),
+)(check)
+app.command(
+    "round",
+    help=phrase(
+        "Plan who sprays what today, in which order and hours, from which tank, and write sheets."
+    ),
+)(day_round)
+app.command(
+    "record",
+    help=phrase(
+        "Add completed rows of the spray record to the farm's own, where none is ever rewritten."
+    ),
+)(record)
+app.command(
+    "suppose",
+    help=phrase(
+        "Print what would come of rain, warmth, stages, sprays, cultivars or neighbours you "
+        "suppose. No file is read differently or written. Each option may be given several times."
+    ),
+)(suppose)
+app.command(
+    "changes",
+    help=phrase(
+        "Print what changed since an earlier run, why, and the exact split of each change."
+    ),
+)(changes)
+app.command(
+    "compare",
+    help=phrase(
+        "Lay blocks side by side: factors, seasons, counts, cultivars and what sprays did."
+    ),
+)(compare_command)
+app.command(
+    "plots",
+    help=phrase("Draw the season of each block, and the classes of all blocks day by day."),
+)(plots)
+app.command(
+    "walk",
+    help=phrase(
+        "Plan a walk where looking is worth most: blocks, trees, a sheet to print and a GPX."
+    ),
+)(walk)
 
 
 def _show_version(wanted: bool) -> None:
@@ -132,12 +192,16 @@ def _root(
         typer.Option(
             "--language",
             metavar="|".join(LANGUAGES),
-            help=phrase("Language of pages, sheets and terminal; else farm.toml's, else the computer's."),
+            help=phrase(
+                "Language of pages, sheets and terminal; else farm.toml's, else the computer's."
+            ),
         ),
     ] = None,
     version: Annotated[
         bool,
-        typer.Option("--version", callback=_show_version, is_eager=True, help=phrase("Print the version.")),
+        typer.Option(
+            "--version", callback=_show_version, is_eager=True, help=phrase("Print the version.")
+        ),
     ] = False,
 ) -> None:
     del version

@@ -2,12 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import time
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_asked
+from geo.cli.choices import (
+    DEFAULT_OUT,
+    DiseaseOption,
+    FarmArgument,
+    SheetsOption,
+    disease_asked,
+    farm_asked,
+)
 from geo.cli.speech import CAUTION, PARTIAL, fail, named, print_paths, progress
 from geo.errors import InputError, Outcome, quoted, stop
 from geo.texts import phrase, phrase_of
@@ -20,11 +26,10 @@ MOST_LEFT_OUT = 12  # our own choice: the CSV has all
 
 
 def day_round(  # numpydoc ignore=PR01
-    farm: Annotated[
-        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
-    ] = None,
+    farm: FarmArgument = None,
     hours: Annotated[
-        float | None, typer.Option(help=phrase("Hours of work for each sprayer; else those of farm.toml."))
+        float | None,
+        typer.Option(help=phrase("Hours of work for each sprayer; else those of farm.toml.")),
     ] = None,
     start: Annotated[
         str | None,
@@ -34,7 +39,7 @@ def day_round(  # numpydoc ignore=PR01
         int | None, typer.Option(help=phrase("How many of the farm's sprayers go, the first ones."))
     ] = None,
     disease: DiseaseOption = None,
-    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the sheets."))] = DEFAULT_OUT,
+    out: SheetsOption = DEFAULT_OUT,
 ) -> None:
     """Plan who sprays what today, in which order and hours, from which tank, and write sheets."""
     from geo.exports.day_sheet_pdf import pdf_missing
@@ -166,7 +171,8 @@ def _how_good(planned: "DayRound") -> str:
 def _sprayer_lines(day: "SprayerDay", letters: dict[str, str]) -> Iterator[str]:
     yield phrase(
         "{sprayer}: leaves {leaves:%H:%M}, back {back:%H:%M}; {kilometres:.1f} km; spraying "
-        "{spraying:.1f} h, driving {driving:.1f} h, filling {filling:.1f} h, waiting {waiting:.1f} h",
+        "{spraying:.1f} h, driving {driving:.1f} h, filling {filling:.1f} h, waiting "
+        "{waiting:.1f} h",
         sprayer=day.sprayer,
         leaves=day.leaves,
         back=day.returns,

@@ -12,7 +12,9 @@ from geo.texts import phrase, phrases
 
 
 def record(  # numpydoc ignore=PR01
-    completed: Annotated[Path, typer.Argument(help=phrase("CSV of completed rows: spray-record.csv."))],
+    completed: Annotated[
+        Path, typer.Argument(help=phrase("CSV of completed rows: spray-record.csv."))
+    ],
     farm: Annotated[
         Path | None, typer.Option(help=phrase("Farm folder to write to; else the one you are in."))
     ] = None,
@@ -46,4 +48,3 @@ def record(  # numpydoc ignore=PR01
         typer.echo(phrase("To have them counted, add to [files] in farm.toml: {line}", line=line))
     if any(issue.outcome is Outcome.HOLD for issue in told.issues):
         raise typer.Exit(PARTIAL)
-

@@ -8,7 +8,7 @@ import typer
 
 from geo.cli.speech import CAUTION, days_told, named, pool_lines, print_paths
 from geo.rounds.open_words import open_words
-from geo.rounds.order import CannotNow, SprayOrder
+from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.texts import phrase, phrase_of
 
@@ -48,7 +48,9 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
         blocks = ", ".join(block.block for block in spray.not_ranked)
         count = len(spray.not_ranked)
         typer.echo(
-            phrase("Nothing ahead, or nothing known ({count}): {blocks}", count=count, blocks=blocks)
+            phrase(
+                "Nothing ahead, or nothing known ({count}): {blocks}", count=count, blocks=blocks
+            )
         )
     for line in (*_scouting_lines(scouting, width=width), *pool_lines(outcome.season), *plans):
         typer.echo(line)
@@ -126,15 +128,17 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
     )
     for held in cannot_now[:CLOSED_FIRST]:
         value, limit = _measured_pair(held.value, held.limit, held.unit)
+        if held.clears:
+            clears = f"{held.clears:%Y-%m-%d %H:%M}"
+        else:
+            clears = phrase("not within the forecast")
         told = phrase(
             "{rule}: {value} on {day}, limit {limit}; clears: {clears}",
             rule=phrase_of(held.rule),
             value=value,
             day=held.day,
             limit=limit,
-            clears=f"{held.clears:%Y-%m-%d %H:%M}"
-            if held.clears
-            else phrase("not within the forecast"),
+            clears=clears,
         )
         yield f"      {held.block:<{width}}  {told}"
     if len(cannot_now) > CLOSED_FIRST:

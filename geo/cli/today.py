@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, SinceOption, farm_asked
+from geo.cli.choices import (
+    DEFAULT_OUT,
+    FarmArgument,
+    OutOption,
+    SemicolonsOption,
+    SinceOption,
+    farm_asked,
+)
 from geo.cli.speech import PARTIAL, fail, progress
 from geo.cli.summary import print_summary
 from geo.errors import InputError, Outcome
@@ -22,15 +29,11 @@ WALK_HOURS = 2.0  # our own choice: two hours at dawn
 
 
 def today(  # numpydoc ignore=PR01
-    farm: Annotated[
-        Path | None, typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo."))
-    ] = None,
+    farm: FarmArgument = None,
     walk_hours: Annotated[float, typer.Option(help=phrase("Time for the walk."))] = WALK_HOURS,
-    semicolons: Annotated[
-        bool, typer.Option("--semicolons", help=phrase("CSV with ; and decimal commas."))
-    ] = False,
+    semicolons: SemicolonsOption = False,
     since: SinceOption = None,
-    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))] = DEFAULT_OUT,
+    out: OutOption = DEFAULT_OUT,
 ) -> None:
     """Do the whole job: the map with today's round and walk on it, the orders, all sheets."""
     write_and_print(

@@ -1,12 +1,18 @@
 """The command that plans a morning's walk."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from geo.cli.choices import DEFAULT_OUT, DiseaseOption, disease_asked, farm_asked
+from geo.cli.choices import (
+    DEFAULT_OUT,
+    DiseaseOption,
+    FarmArgument,
+    OutOption,
+    disease_asked,
+    farm_asked,
+)
 from geo.cli.speech import CAUTION, fail, named, print_paths, progress
 from geo.errors import InputError
 from geo.texts import mark, phrase, phrase_of, phrases
@@ -19,16 +25,13 @@ LEFT_OUT_SHOWN = 6
 
 
 def walk(  # numpydoc ignore=PR01
-    farm: Annotated[
-        Path | None,
-        typer.Argument(help=phrase("Farm folder; else the one you are in, else the demo.")),
-    ] = None,
+    farm: FarmArgument = None,
     hours: Annotated[float, typer.Option("--hours", help=phrase("Time there is."))] = 2.0,
     gate: Annotated[
         str | None, typer.Option("--from", help=phrase("Gate to begin at; else the best of all."))
     ] = None,
     disease: DiseaseOption = None,
-    out: Annotated[Path, typer.Option("--out", help=phrase("Folder for the outputs."))] = DEFAULT_OUT,
+    out: OutOption = DEFAULT_OUT,
 ) -> None:
     """Plan a walk where looking is worth most: blocks, trees, a sheet to print and a GPX."""
     from geo.pipeline import run

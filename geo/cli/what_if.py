@@ -39,7 +39,8 @@ def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignor
         ),
     ] = None,
     warmer: Annotated[
-        list[str] | None, typer.Option(metavar="K", help=phrase("Warmer forecast hours, in kelvins."))
+        list[str] | None,
+        typer.Option(metavar="K", help=phrase("Warmer forecast hours, in kelvins.")),
     ] = None,
     stage: Annotated[
         list[str] | None, typer.Option(metavar="BLOCK=BBCH", help=phrase("A block's stage today."))

@@ -69,7 +69,7 @@ def phrase_html(text: str, /, **values: object) -> Markup:
     >>> phrase_html("<b>{name}</b> is open", name="<i>")
     Markup('<b>&lt;i&gt;</b> is open')
     """
-    return Markup(phrase(text)).format(**values)  # noqa: S704
+    return Markup(phrase_of(text)).format(**values)  # noqa: S704
 
 
 @cache

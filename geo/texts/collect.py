@@ -1,21 +1,17 @@
 """Which sentences does the source hold, and which of them does a catalogue lack?"""
 
+import ast
 import csv
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from geo.texts.languages import LANGUAGES
 
 GEO = Path(__file__).parent.parent
 Said = str | tuple[str, ...]
-KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
-    "phrase": None,
-    "phrases": (1, 2),
-    "phrase_for": ((1, "c"), 2),
-    "phrase_html": None,
-    "mark": None,
-}
+Key = tuple[str, str, str]  # context, text, text for many
+KEYWORDS = {"phrase", "phrases", "phrase_for", "phrase_html", "mark"}
 TEMPLATE_KEYWORDS = ("phrase", "phrases", "phrase_for", "phrase_html")
 # In scripts of pages.
 SCRIPT_KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
@@ -68,7 +64,7 @@ def catalogue_name(path: Path) -> str:
     return room.removesuffix(".py")
 
 
-def collected() -> dict[str, dict[tuple[str, str, str], list[tuple[str, int]]]]:
+def collected() -> dict[str, dict[Key, list[tuple[str, int]]]]:
     """
     Return all sentences of the source by the catalogue they belong to.
 
@@ -78,7 +74,7 @@ def collected() -> dict[str, dict[tuple[str, str, str], list[tuple[str, int]]]]:
         By name of the catalogue: (context, text, text for many) with the places in which each
         stands. Context and text for many may be empty.
     """
-    found: dict[str, dict[tuple[str, str, str], list[tuple[str, int]]]] = {}
+    found: dict[str, dict[Key, list[tuple[str, int]]]] = {}
     for path in sorted(GEO.rglob("*")):
         if path.suffix not in {".py", ".html", ".svg", ".js", ".csv"} or "vendor" in path.parts:
             continue
@@ -136,7 +132,7 @@ def _translated(folder: Path, tag: str) -> dict[tuple[str, str], Said]:
 def _write(
     path: Path,
     tag: str,
-    sentences: dict[tuple[str, str, str], list[tuple[str, int]]],
+    sentences: dict[Key, list[tuple[str, int]]],
     known: dict[tuple[str, str], Said],
 ) -> int:
     """Write one catalogue in the order of the source; return how many sentences it lacks."""
@@ -167,32 +163,50 @@ def _write(
     return missing
 
 
-def _of_file(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+def _of_file(path: Path) -> Iterator[tuple[int, Key]]:
     if path.suffix == ".csv":
         yield from _of_table(path)
     elif path.suffix in {".html", ".svg"}:
         yield from _of_template(path)
+    elif path.suffix == ".js":
+        yield from _of_script(path)
     else:
-        yield from _of_code(path)
+        yield from _of_python(path)
 
 
-def _of_code(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+def _of_python(path: Path) -> Iterator[tuple[int, Key]]:
+    # By the tree of the code: readers of single words do not see what is said inside an f-string.
+    for call in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(call, ast.Call) and isinstance(call.func, ast.Name):
+            said = call.func.id
+            if said in KEYWORDS and path.parent != GEO / "texts":
+                texts = [one.value for one in call.args if isinstance(one, ast.Constant)]
+                yield call.lineno, _key(said, texts, f"{path}:{call.lineno}")
+
+
+def _of_script(path: Path) -> Iterator[tuple[int, Key]]:
     from babel.messages.extract import extract
 
-    is_script = path.suffix == ".js"
     with path.open("rb") as lines:
-        messages = extract(
-            "javascript" if is_script else "python",
-            lines,
-            keywords=SCRIPT_KEYWORDS if is_script else KEYWORDS,
-            options={"encoding": "utf-8"},
+        found = extract(
+            "javascript", lines, keywords=SCRIPT_KEYWORDS, options={"encoding": "utf-8"}
         )
-        for line, text, _, whom in messages:
+        for line, text, _, whom in found:
             one, many = text if isinstance(text, tuple) else (text, "")
             yield line, (whom or "", one, many)
 
 
-def _of_template(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+def _key(said: str, texts: Sequence[object], where: str) -> Key:
+    """Return the sentence that a call says: its texts must be written out, not computed."""
+    expected = 2 if said in {"phrases", "phrase_for"} else 1
+    if len(texts) < expected or not all(isinstance(text, str) for text in texts[:expected]):
+        message = f"{where}: {said}() takes sentences that are written out where it is called"
+        raise ValueError(message)
+    first, second = (*map(str, texts[:expected]), "")[:2]
+    return (first, second, "") if said == "phrase_for" else ("", first, second)
+
+
+def _of_template(path: Path) -> Iterator[tuple[int, Key]]:
     from jinja2 import Environment, nodes
 
     tree = Environment(autoescape=True).parse(path.read_text("utf-8"))
@@ -200,13 +214,10 @@ def _of_template(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
         if not isinstance(call.node, nodes.Name) or call.node.name not in TEMPLATE_KEYWORDS:
             continue
         texts = [one.value for one in call.args if isinstance(one, nodes.Const)]
-        if call.node.name == "phrase_for":
-            yield call.lineno, (texts[0], texts[1], "")
-        else:
-            yield call.lineno, ("", texts[0], texts[1] if call.node.name == "phrases" else "")
+        yield call.lineno, _key(call.node.name, texts, f"{path}:{call.lineno}")
 
 
-def _of_table(path: Path) -> Iterator[tuple[int, tuple[str, str, str]]]:
+def _of_table(path: Path) -> Iterator[tuple[int, Key]]:
     columns = TABLE_COLUMNS.get(path.stem, ())
     with path.open(encoding="utf-8", newline="") as lines:
         for place, row in enumerate(csv.DictReader(lines), start=2):
