@@ -6,7 +6,13 @@ from importlib.resources import files
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from geo.comparison.side_by_side import side_by_side
+from geo.exports.day_sheet import write_day_sheet
 from geo.pipeline import Outcome, run, write
+from geo.pipeline.check import check, write_survey
+from geo.pipeline.pages import write_comparison, write_plots
+from geo.pipeline.today import today_of
+from geo.pipeline.walk import write_walk
 
 FARM = Path(str(files("layers_demo") / "valley_farm"))
 # Every file that a run writes.
@@ -44,6 +50,9 @@ OF_TODAY = frozenset(
         "walk.gpx",
     }
 )
+# And what is asked for one by one.
+PAGES_ASKED_FOR = frozenset({"season.html", "comparison.html", "check.html"})
+ALL_PAGES = sorted(name for name in NAMES | OF_TODAY | PAGES_ASKED_FOR if name.endswith(".html"))
 _KEPT: list[TemporaryDirectory[str]] = []
 
 
@@ -59,6 +68,26 @@ def demo_folder() -> Path:
     _KEPT.append(TemporaryDirectory(prefix="demo"))
     folder = Path(_KEPT[-1].name)
     write(demo_outcome(), folder)
+    return folder
+
+
+@cache
+def pages_folder() -> Path:
+    """Return a folder with every page the tool can write of the demo; nobody may change them."""
+    _KEPT.append(TemporaryDirectory(prefix="pages"))
+    folder = Path(_KEPT[-1].name)
+    demo = demo_outcome()
+    key = demo.farm.settings.disease
+    ways = today_of(demo, walk_hours=2.0).ways
+    write(demo, folder, ways=ways)
+    # Not the PDF beside it, which takes as long as all the rest.
+    write_day_sheet(
+        folder / "day-sheet.html", farm=demo.farm, season=demo.season, day_round=ways.day_round
+    )
+    write_walk(demo, ways.walk, folder, disease=key)
+    write_plots(demo, key, folder, blocks=None)
+    write_comparison(demo, key, side_by_side(demo.season, ["B10", "B14", "B22"]), folder)
+    write_survey(check(FARM), folder)
     return folder
 
 
