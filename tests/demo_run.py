@@ -13,6 +13,7 @@ from geo.pipeline.check import check, write_survey
 from geo.pipeline.pages import write_comparison, write_plots
 from geo.pipeline.today import today_of
 from geo.pipeline.walk import write_walk
+from geo.pipeline.write import write_map_files
 
 FARM = Path(str(files("layers_demo") / "valley_farm"))
 # Every file that a run writes.
@@ -79,7 +80,7 @@ def pages_folder() -> Path:
     demo = demo_outcome()
     key = demo.farm.settings.disease
     ways = today_of(demo, walk_hours=2.0).ways
-    write(demo, folder, ways=ways)
+    write_map_files(demo, folder, ways=ways)
     # Not the PDF beside it, which takes as long as all the rest.
     write_day_sheet(
         folder / "day-sheet.html", farm=demo.farm, season=demo.season, day_round=ways.day_round
