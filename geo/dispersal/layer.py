@@ -5,6 +5,7 @@ import xarray as xr
 from geo.dispersal.build import OUTLINES, SPLASH, WIND, pairs_of
 from geo.season import variables as v
 from geo.season.layer import Layer
+from geo.texts import mark
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
@@ -21,7 +22,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
 
 DISPERSAL = Layer(
     name="dispersal",
-    question="whose spores arrive",
+    question=mark("whose spores arrive"),
     needs=(*OUTLINES, v.POINT_BLOCK, v.POINT_X, v.POINT_Y, v.POINT_SHARE),
     gives=(*WIND.variables, *SPLASH.variables),
     compute=_compute,

@@ -25,6 +25,7 @@ from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index
 from geo.season.visits import looks
+from geo.texts import mark
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
@@ -163,7 +164,7 @@ def _neighbours(season: xr.Dataset, unseen: FloatArray) -> FloatArray:
 
 EPIDEMIC = Layer(
     name="epidemic",
-    question="what is already in, and how large the hazard is",
+    question=mark("what is already in, and how large the hazard is"),
     needs=(
         *OUTLINES,
         *WIND.variables,

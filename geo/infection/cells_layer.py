@@ -7,6 +7,7 @@ from geo.season import variables as v
 from geo.season.layer import Layer
 from geo.season.pixels import at_pixels
 from geo.season.today import today_index
+from geo.texts import mark
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
@@ -24,7 +25,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
 
 FAVOURABLE_CELLS = Layer(
     name="cells",
-    question="how favourable each cell has been",
+    question=mark("how favourable each cell has been"),
     needs=(
         v.FAVOURABILITY_AT_SPOT,
         v.HOUR_DAY,

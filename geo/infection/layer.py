@@ -13,6 +13,7 @@ from geo.season.between import at_blocks
 from geo.season.days import day_starts
 from geo.season.disease import disease_key
 from geo.season.layer import Layer
+from geo.texts import mark
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
@@ -54,7 +55,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
 
 INFECTION = Layer(
     name="infection",
-    question="what weather and host do",
+    question=mark("what weather and host do"),
     needs=(
         v.AIR_TEMPERATURE_AT_SPOT,
         v.RELATIVE_HUMIDITY_AT_SPOT,

@@ -17,6 +17,7 @@ from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_of
 from geo.season.visits import looks
+from geo.texts import mark
 
 BLOCKS_AT_ONCE = 2000  # our own choice; the result does not depend on it
 
@@ -165,7 +166,7 @@ def at(place: FloatArray, scale: Sequence[float], of_scale: Sequence[float]) -> 
 
 PHENOLOGY = Layer(
     name="phenology",
-    question="how far the organ that the disease attacks has grown",
+    question=mark("how far the organ that the disease attacks has grown"),
     needs=(
         v.DAY_MEAN_TEMPERATURE,
         v.PORTION_BLOCK,

@@ -14,15 +14,16 @@ from geo.pipeline.run import Outcome
 from geo.ranking.factors import FACTORS
 from geo.ranking.then_and_now import Move, Standing, moves, standing
 from geo.reference.diseases import Disease
+from geo.texts import mark, phrase, phrase_of
 
 # What a changed file may bring, in words; the roles of other files speak for themselves.
 BRINGS = {
-    "weather": "measured hours that were forecast or not there then",
-    "forecast": "another forecast",
-    "diary": "sprays or acts entered, mended or taken out",
-    "scouting": "counts or stages entered, mended or taken out",
-    "outlines": "blocks or cultivars drawn or named anew",
-    "neighbours": "neighbours drawn or judged anew",
+    "weather": mark("measured hours that were forecast or not there then"),
+    "forecast": mark("another forecast"),
+    "diary": mark("sprays or acts entered, mended or taken out"),
+    "scouting": mark("counts or stages entered, mended or taken out"),
+    "outlines": mark("blocks or cultivars drawn or named anew"),
+    "neighbours": mark("neighbours drawn or judged anew"),
 }
 
 
@@ -116,14 +117,16 @@ def _standing(kept: Mapping[str, Any], disease: Disease) -> Standing:
 def _causes(then: Mapping[str, Any], now: Mapping[str, Any]) -> Iterator[str]:
     """Return what differs between two records, a line each."""
     if then["today"] != now["today"]:
-        yield f"today is {now['today']}, was {then['today']}"
+        yield phrase("today is {now}, was {then}", now=now["today"], then=then["today"])
     yield from _files(then["files"], now["files"])
-    for table, label in (("settings", "setting"), ("software", "version of")):
-        yield from _values(then[table], now[table], label)
+    for name, was, value in _other_values(then["settings"], now["settings"]):
+        yield phrase("setting {name} is {now}, was {then}", name=name, now=value, then=was)
+    for name, was, value in _other_values(then["software"], now["software"]):
+        yield phrase("version of {name} is {now}, was {then}", name=name, now=value, then=was)
     tables = sorted(set(then["parameter_set"]) | set(now["parameter_set"]))
     for name in tables:
         if then["parameter_set"].get(name) != now["parameter_set"].get(name):
-            yield f"parameter table {name} is another"
+            yield phrase("parameter table {name} is another", name=name)
 
 
 def _files(then: list[dict[str, Any]], now: list[dict[str, Any]]) -> Iterator[str]:
@@ -132,16 +135,27 @@ def _files(then: list[dict[str, Any]], now: list[dict[str, Any]]) -> Iterator[st
     for role in dict.fromkeys([*before, *after]):
         old, new = before.get(role), after.get(role)
         if new is None:
-            yield f"{role}: no file any more"
+            yield phrase("{role}: no file any more", role=role)
         elif old is None:
-            yield f"{role}: a file, {quoted(new['name'])}, where there was none"
+            yield phrase(
+                "{role}: a file, {file}, where there was none", role=role, file=quoted(new["name"])
+            )
         elif old["sha256"] != new["sha256"]:
-            brings = f": {BRINGS[role]}" if role in BRINGS else ""
-            yield f"{role}: {new['used']} used of {quoted(new['name'])}, {old['used']} then{brings}"
+            told = phrase(
+                "{role}: {now} used of {file}, {then} then",
+                role=role,
+                now=new["used"],
+                file=quoted(new["name"]),
+                then=old["used"],
+            )
+            yield f"{told}: {phrase_of(BRINGS[role])}" if role in BRINGS else told
 
 
-def _values(then: Mapping[str, Any], now: Mapping[str, Any], label: str) -> Iterator[str]:
+def _other_values(
+    then: Mapping[str, Any], now: Mapping[str, Any]
+) -> Iterator[tuple[str, str, str]]:
+    """Yield the names of what differs, with what it was and what it is."""
     for name in dict.fromkeys([*then, *now]):
         old, new = then.get(name), now.get(name)
         if old != new:
-            yield f"{label} {name} is {quoted(new)}, was {quoted(old)}"
+            yield name, quoted(old), quoted(new)

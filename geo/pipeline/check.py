@@ -9,6 +9,7 @@ from geo.inputs.survey import survey
 from geo.reference import fungicides, growth_stages
 from geo.reference.cultivars import cultivars
 from geo.season.survey import Survey
+from geo.texts import mark
 
 
 def check(folder: Path) -> Survey:
@@ -56,10 +57,11 @@ def write_survey(found: Survey, folder: Path, *, strict: bool = False) -> dict[s
     InputError
         If the folder cannot be written to, or a file of the farm would be overwritten.
     """
-    paths = {"the faults": folder / "check.html", "as a table": folder / "check.csv"}
-    paths["the columns"] = folder / "columns.csv"
+    page, table, columns = mark("the faults"), mark("as a table"), mark("the columns")
+    names = {page: "check.html", table: "check.csv", columns: "columns.csv"}
+    paths = {what: folder / name for what, name in names.items()}
     with output_folder(folder, read=found.files, paths=paths):
-        write_check_page(paths["the faults"], found, strict=strict)
-        write_check(paths["as a table"], found)
-        write_columns(paths["the columns"], found)
+        write_check_page(paths[page], found, strict=strict)
+        write_check(paths[table], found)
+        write_columns(paths[columns], found)
     return paths

@@ -9,6 +9,7 @@ from geo.pipeline.run import Outcome, Say
 from geo.reference.diseases import Disease
 from geo.rounds.day_round import DayRound
 from geo.rounds.plan_round import plan_day_round
+from geo.texts import phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,7 @@ def day_round_of(
     InputError
         If sprayers, rows or spray volume are not known, or an option cannot be.
     """
-    say("the round of the day")
+    say(phrase("the round of the day"))
     return plan_day_round(
         outcome.farm,
         outcome.seasons[disease.key],

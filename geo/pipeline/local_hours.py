@@ -11,6 +11,7 @@ import xarray as xr
 from geo.arrays import IntArray
 from geo.inputs.diary import OLDEST_DAYS, USUAL_TIME
 from geo.season.today import today_of
+from geo.texts.days import long_day_words
 
 WHEN = re.compile(r"(?P<day>today|tomorrow|\d{4}-\d{2}-\d{2})(?:[T ](?P<time>\d{1,2}:\d{2}))?")
 HOUR = pd.Timedelta(hours=1)
@@ -111,7 +112,7 @@ def clock(season: xr.Dataset, zone: str, hour: float) -> str:
     """
     first = pd.Timestamp(season["hour"].to_numpy()[0]).tz_localize("UTC")
     local = (first + hour * HOUR).tz_convert(zone)
-    return f"{local.day} {local:%B %H:%M}"
+    return f"{long_day_words(local.date())} {local:%H:%M}"
 
 
 def _local(season: xr.Dataset, zone: str) -> pd.DatetimeIndex:

@@ -9,7 +9,7 @@ from geo.exports.files import write_text
 from geo.inputs.reading import Reading
 from geo.inputs.settings import FILE
 from geo.inputs.vectors import DEGREES, read_features
-from geo.texts import language
+from geo.texts import language, phrase, phrase_for
 
 # Head of each table; what may be left out stands there too, since leaving a column empty is easier
 # than finding out its name.
@@ -50,10 +50,11 @@ def start_farm(folder: Path, outlines: Path, *, example: Path, zone: str = "") -
         If the folder holds something, or the outlines cannot be read.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        found, fix = "is there already, and nothing is overwritten", "Name a new folder"
+        found = phrase("is there already, and nothing is overwritten")
+        fix = phrase("Name a new folder")
         raise stop("E-OUT-THERE", str(folder), found, fix)
     if not outlines.is_file():
-        found, fix = "not found", "Check the path of the outlines"
+        found, fix = phrase_for("a file", "not found"), phrase("Check the path of the outlines")
         raise stop("E-FILE-MISSING", str(outlines), found, fix)
     longitude, latitude = _middle(outlines)
     try:
@@ -68,8 +69,8 @@ def start_farm(folder: Path, outlines: Path, *, example: Path, zone: str = "") -
         for name, head in TABLES.items():
             write_text(folder / name, head)
     except OSError as error:
-        found = f"cannot be written to ({error.strerror or error})"
-        raise stop("E-OUT-WRITE", str(folder), found, "Name another folder") from error
+        found = phrase("cannot be written to ({reason})", reason=error.strerror or error)
+        raise stop("E-OUT-WRITE", str(folder), found, phrase("Name another folder")) from error
     return [settings, *copies, *(folder / name for name in TABLES)]
 
 
@@ -94,7 +95,7 @@ def _settings(example: str, *, name: str, zone: str) -> str:
     _, _, text = example.partition("\n\n")
     head = "# Fill in what is marked, put your files beside this one, and type: mangoblock check"
     text = f"{head}\n\n{text}"
-    plain = re.sub(r'["\\\x00-\x1f]', " ", name).strip() or "My farm"
+    plain = re.sub(r'["\\\x00-\x1f]', " ", name).strip() or phrase("My farm")
     text = _valued(text, "name", f'"{plain}"')
     text = _valued(text, "made", "false")
     text = _valued(text, "language", f'"{language().tag}"')

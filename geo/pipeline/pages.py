@@ -16,6 +16,7 @@ from geo.exports.plot_files import (
 from geo.exports.png import write_png
 from geo.exports.season_page import write_season_page
 from geo.pipeline.run import Outcome
+from geo.texts import mark
 
 
 def write_comparison(
@@ -40,7 +41,7 @@ def write_comparison(
     dict of str to pathlib.Path
         What each file is for, and where it is.
     """
-    paths = {"side by side": folder / "comparison.html"}
+    paths = {mark("side by side"): folder / "comparison.html"}
     with output_folder(folder, read=outcome.farm.files, paths=paths):
         write_comparison_page(
             paths["side by side"],
@@ -84,7 +85,10 @@ def write_plots(
         What each file or folder is for, and where it is.
     """
     farm, season = outcome.farm, outcome.seasons[key]
-    paths = {"seasons": folder / "season.html", "blocks by day": folder / "blocks-by-day.html"}
+    paths = {
+        mark("seasons"): folder / "season.html",
+        mark("blocks by day"): folder / "blocks-by-day.html",
+    }
     drawings = drawing_paths(folder, season=season, blocks=blocks) if with_files else {}
     by_day = folder / DRAWINGS / "blocks-by-day.svg"
     every = paths | {path.name: path for path in drawings.values()} | {by_day.name: by_day}
@@ -97,4 +101,4 @@ def write_plots(
         if with_png:
             for drawing in (*drawings.values(), by_day):
                 write_png(drawing)
-    return paths | ({"drawings": folder / DRAWINGS} if with_files else {})
+    return paths | ({mark("drawings"): folder / DRAWINGS} if with_files else {})

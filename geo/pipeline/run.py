@@ -15,6 +15,7 @@ from geo.rounds import Labelled, SprayOrder, labelled_materials, plan_spray_orde
 from geo.scouting import ScoutingOrder, plan_scouting_order
 from geo.season import Farm
 from geo.season.disease import FIRST, season_of_disease
+from geo.texts import phrase, phrase_of
 from geo.windows import Windows, spray_windows
 
 Say = Callable[[str], None]
@@ -148,7 +149,7 @@ def read(folder: Path, *, say: Say = lambda _: None) -> tuple[Farm, xr.Dataset]:
     InputError
         If the farm cannot be used as it stands.
     """
-    say("reading the farm")
+    say(phrase("reading the farm"))
     farm, season = read_farm(
         folder,
         materials=fungicides().keys(),
@@ -191,15 +192,15 @@ def decided(farm: Farm, season: xr.Dataset, *, say: Say = lambda _: None) -> Out
         Pure: the same for the same farm and season.
     """
     for layer in SHARED:
-        say(layer.question)
+        say(phrase_of(layer.question))
         season = layer.add_to(season)
     seasons = {
         disease.key: _of_disease(season, disease, farm.settings.disease, say=say)
         for disease in DISEASES
     }
-    say("which rule closes which hour")
+    say(phrase("which rule closes which hour"))
     windows = spray_windows(farm, seasons[FIRST])
-    say("the orders of the day")
+    say(phrase("the orders of the day"))
     orders = {
         key: Orders(plan_spray_order(farm, of_it, windows), plan_scouting_order(farm, of_it))
         for key, of_it in seasons.items()
@@ -216,6 +217,6 @@ def decided(farm: Farm, season: xr.Dataset, *, say: Say = lambda _: None) -> Out
 def _of_disease(season: xr.Dataset, disease: Disease, chosen: str, *, say: Say) -> xr.Dataset:
     season = season_of_disease(season, disease.key)
     for layer in (*OF_A_DISEASE, *(OF_THE_CHOSEN if disease.key == chosen else ())):
-        say(f"{disease.name}: {layer.question}")
+        say(f"{phrase_of(disease.name)}: {phrase_of(layer.question)}")
         season = layer.add_to(season)
     return season

@@ -12,6 +12,7 @@ from geo.exports.files import write_text
 from geo.exports.page_since import Since, Then, places_of
 from geo.inputs.earlier_run import read_earlier_run
 from geo.pipeline.run import Outcome
+from geo.texts import phrase
 
 RECORD = "run.json"
 # What a second run on one day finds: the record of the last day before, moved aside by the first.
@@ -45,8 +46,8 @@ def since_asked(outcome: Outcome, path: Path) -> Since:
         kept = {key: _then(of_it) for key, of_it in record["diseases"].items()}
         return Since(date.fromisoformat(record["today"]), kept)
     except (AttributeError, KeyError, TypeError, ValueError) as error:
-        fix = "Name the run.json of an earlier run with --since"
-        raise stop("E-RUN-RECORD", str(path), "is no run record", fix) from error
+        fix = phrase("Name the run.json of an earlier run with --since")
+        raise stop("E-RUN-RECORD", str(path), phrase("is no run record"), fix) from error
 
 
 def since_in(outcome: Outcome, folder: Path) -> Since | None:

@@ -8,9 +8,13 @@ from geo.exports.page_ways import Ways
 from geo.pipeline.closing import close_run
 from geo.pipeline.day_round import Asked, day_round_of, write_day_round
 from geo.pipeline.run import Outcome, Say
-from geo.pipeline.walk import clear_walk, walk_of, write_walk
+from geo.pipeline.walk import FOR_A_PHONE, TO_PRINT, clear_walk, walk_of, write_walk
 from geo.pipeline.write import write_map_files
 from geo.reference.diseases import disease_with
+from geo.texts import mark, phrase
+
+# What the walk's files are for, among those of the whole day.
+SHEETS = {TO_PRINT: mark("walk, to print"), FOR_A_PHONE: mark("walk, for a phone")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +66,9 @@ def today_of(outcome: Outcome, *, walk_hours: float, say: Say = lambda _: None) 
     try:
         day_round = day_round_of(outcome, disease, Asked(), say=say)
     except InputError as error:
-        missing += (f"No round: {'; '.join(str(issue) for issue in error.issues)}",)
-    say("planning the walk")
+        faults = "; ".join(str(issue) for issue in error.issues)
+        missing += (phrase("No round: {faults}", faults=faults),)
+    say(phrase("planning the walk"))
     planned = walk_of(outcome, disease=disease.key, hours=walk_hours)
     if isinstance(planned, str):
         missing += (planned,)
@@ -113,14 +118,14 @@ def write_today(
     day_round, walk = today.ways.day_round, today.ways.walk
     paths = write_map_files(outcome, folder, ways=today.ways, since=since, say=say)
     if day_round is not None:
-        say("writing the day sheets")
+        say(phrase("writing the day sheets"))
         paths |= write_day_round(outcome, disease, day_round, folder)
     if walk is None:
         clear_walk(folder)
     else:
-        say("writing the walk")
+        say(phrase("writing the walk"))
         sheets = write_walk(outcome, walk, folder, disease=disease.key)
-        paths |= {f"walk, {what}": path for what, path in sheets.items()}
+        paths |= {SHEETS[what]: path for what, path in sheets.items()}
     asked = {"job": "today", "semicolons": semicolons, "since": since and since.name}
     close_run(outcome, folder, paths, asked=asked | {"walk_hours": today.walk_hours})
     return paths

@@ -13,10 +13,13 @@ from geo.scouting.morning import morning_of
 from geo.scouting.plan_walk import plan_walk
 from geo.scouting.starts import starts_of
 from geo.scouting.walk import Walk
+from geo.scouting.when import NO_HOURS
+from geo.texts import mark, phrase, phrase_of
 
 SHEET, GPX = "walk-sheet.html", "walk.gpx"
-# What stands in each of ours, and in no other program's.
-OURS = {SHEET: b"Walk sheet", GPX: b'creator="mangoblock-risk'}
+TO_PRINT, FOR_A_PHONE = mark("to print"), mark("for a phone")
+# What stands in each of ours in every language, and in no other program's.
+OURS = {SHEET: b'<section class="plan">', GPX: b'creator="mangoblock-risk'}
 MOST_HOURS = 12.0  # our own choice: nobody looks longer
 
 
@@ -46,23 +49,34 @@ def walk_of(outcome: Outcome, *, disease: str, hours: float, gate: str | None = 
         If the hours cannot be, or no gate has that name.
     """
     if not 0 < hours <= MOST_HOURS:
-        fix = f"Give the hours there are, above 0 and up to {MOST_HOURS:g}, such as --hours 2"
-        raise stop("E-WALK-HOURS", "--hours", f"{hours:g} hours", fix)
+        fix = phrase(
+            "Give the hours there are, above 0 and up to {most:g}, such as --hours 2",
+            most=MOST_HOURS,
+        )
+        raise stop("E-WALK-HOURS", "--hours", phrase("{hours:g} hours", hours=hours), fix)
     farm, season, order = outcome.farm, outcome.seasons[disease], outcome.orders[disease].scouting
     about = disease_with(disease)
     if not order.entries:
-        return f"Nothing to look at: no block has a hazard of {about.name} ahead."
+        return phrase(
+            "Nothing to look at: no block has a hazard of {disease} ahead.",
+            disease=phrase_of(about.name),
+        )
     starts, note = starts_of(farm, order, gate)
     morning = morning_of(farm, season)
     if morning is None:
-        return "When to walk is not known: the sun does not rise."
+        return phrase_of(NO_HOURS)
     walk = plan_walk(farm, season, order, morning=morning, hours=hours, starts=starts)
     if not walk.visits:
         first = walk.left_out[0]
-        return (
-            f"No walk: in {hours:g} h from {walk.start} no block can be looked at. First in the "
-            f"order is {first.entry.block}: {first.reason} {morning.words}"
+        why = phrase(
+            "No walk: in {hours:g} h from {start} no block can be looked at. First in the order is "
+            "{block}: {reason}",
+            hours=hours,
+            start=walk.start,
+            block=first.entry.block,
+            reason=first.reason,
         )
+        return f"{why} {morning.words}"
     return replace(walk, notes=(note,)) if note else walk
 
 
@@ -91,12 +105,10 @@ def write_walk(outcome: Outcome, walk: Walk, folder: Path, *, disease: str) -> d
     InputError
         If the folder cannot be written to, or a file in it is one of the farm's own.
     """
-    farm, paths = outcome.farm, {"to print": folder / SHEET, "for a phone": folder / GPX}
+    farm, paths = outcome.farm, {TO_PRINT: folder / SHEET, FOR_A_PHONE: folder / GPX}
     with output_folder(folder, read=farm.files, paths=paths):
-        write_walk_sheet(paths["to print"], farm=farm, walk=walk, disease=disease)
-        write_walk_gpx(
-            paths["for a phone"], farm=farm, walk=walk, disease=disease_with(disease).name
-        )
+        write_walk_sheet(paths[TO_PRINT], farm=farm, walk=walk, disease=disease)
+        write_walk_gpx(paths[FOR_A_PHONE], farm=farm, walk=walk, disease=disease_with(disease).name)
     return paths
 
 

@@ -25,6 +25,7 @@ from geo.pipeline.closing import close_run
 from geo.pipeline.run import Outcome, Say
 from geo.pipeline.since import keep_earlier, since_asked, since_in
 from geo.reference.diseases import DISEASES, disease_with
+from geo.texts import mark, phrase, phrase_of
 
 
 def write(
@@ -103,24 +104,24 @@ def write_map_files(
         If the folder cannot be written to.
     """
     paths = {
-        "the map": folder / "block-map.html",
-        "spray order": folder / "spray-order.csv",
-        "closed hours": folder / "gates.csv",
-        "your labels": folder / "materials.csv",
-        "scouting order": folder / "scouting-order.csv",
-        "tally page": folder / "tally.html",
-        "every disease": folder / "risk.csv",
-        "the tables": folder / "tables.xlsx",
-        "for desktop GIS": folder / "blocks.gpkg",
-        "for exchange": folder / "blocks.geojson",
-        "for phones": folder / "blocks.kml",
-        "season's cells": folder / "favourability.tif",
-        "last night": folder / "last-night.tif",
-        "blocks' seasons": folder / "season.html",
-        "blocks by day": folder / "blocks-by-day.html",
-        "other rules": folder / "rules.html",
-        "their days": folder / "rules.csv",
-        "run record": folder / "run.json",
+        mark("the map"): folder / "block-map.html",
+        mark("spray order"): folder / "spray-order.csv",
+        mark("closed hours"): folder / "gates.csv",
+        mark("your labels"): folder / "materials.csv",
+        mark("scouting order"): folder / "scouting-order.csv",
+        mark("tally page"): folder / "tally.html",
+        mark("every disease"): folder / "risk.csv",
+        mark("the tables"): folder / "tables.xlsx",
+        mark("for desktop GIS"): folder / "blocks.gpkg",
+        mark("for exchange"): folder / "blocks.geojson",
+        mark("for phones"): folder / "blocks.kml",
+        mark("season's cells"): folder / "favourability.tif",
+        mark("last night"): folder / "last-night.tif",
+        mark("blocks' seasons"): folder / "season.html",
+        mark("blocks by day"): folder / "blocks-by-day.html",
+        mark("other rules"): folder / "rules.html",
+        mark("their days"): folder / "rules.csv",
+        mark("run record"): folder / "run.json",
     }
     earlier = since_in(outcome, folder) if since is None else since_asked(outcome, since)
     with output_folder(folder, read=outcome.farm.files, paths=paths):
@@ -140,7 +141,7 @@ def _write_all(
     farm, season = outcome.farm, outcome.season
     spray, scouting, risks = outcome.spray, outcome.scouting, _risks(outcome)
     disease = disease_with(farm.settings.disease).name
-    say("writing the tables")
+    say(phrase("writing the tables"))
     write_spray_order(paths["spray order"], farm=farm, season=season, order=spray)
     write_gates(paths["closed hours"], farm=farm, windows=outcome.windows)
     write_materials(paths["your labels"], farm=farm, materials=outcome.materials)
@@ -149,11 +150,11 @@ def _write_all(
     table = block_table(farm, season, spray=spray, scouting=scouting)
     write_geopackage(paths["for desktop GIS"], farm=farm, season=season, table=table)
     write_geojson(paths["for exchange"], table)
-    write_kml(paths["for phones"], table, title=f"{farm.name}, {farm.today}: {disease}")
+    write_kml(paths["for phones"], table, title=f"{farm.name}, {farm.today}: {phrase_of(disease)}")
     write_favourability(paths["season's cells"], farm=farm, season=season)
     write_last_night(paths["last night"], farm=farm, season=season)
     write_rules(paths["their days"], farm=farm, season=season, disease=disease)
-    say("drawing the map")
+    say(phrase("drawing the map"))
     write_map(
         paths["the map"],
         farm=farm,

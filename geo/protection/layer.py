@@ -17,6 +17,7 @@ from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index
 from geo.season.variable import Variable
+from geo.texts import mark
 
 SPRAYS_AT_ONCE = 2000  # our own choice; the result does not depend on it
 HOURS_PER_DAY = 24.0  # by definition: ages are elapsed time, not local days
@@ -141,7 +142,7 @@ def _new_tissue(season: xr.Dataset, sprays: Sprays, size: FloatArray) -> FloatAr
 
 PROTECTION = Layer(
     name="protection",
-    question="what the sprays still protect",
+    question=mark("what the sprays still protect"),
     needs=(
         v.SPRAY_BLOCK,
         v.SPRAY_HOUR,

@@ -14,6 +14,7 @@ from geo.season import variables as v
 from geo.season.disease import disease_key
 from geo.season.layer import Layer
 from geo.season.today import today_index, today_of
+from geo.texts import mark
 
 
 def days_ahead(season: xr.Dataset) -> slice:
@@ -154,7 +155,7 @@ def _doubt(season: xr.Dataset, table: FloatArray) -> FloatArray:
 
 RANKING = Layer(
     name="ranking",
-    question="which block comes first, and why",
+    question=mark("which block comes first, and why"),
     needs=(
         v.SITE_FAVOURABILITY,
         v.FAVOURABILITY,

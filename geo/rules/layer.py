@@ -15,6 +15,7 @@ from geo.season import variables as v
 from geo.season.between import at_blocks
 from geo.season.days import day_starts
 from geo.season.layer import Layer
+from geo.texts import mark
 
 
 def _compute(season: xr.Dataset) -> xr.Dataset:
@@ -51,7 +52,7 @@ def _compute(season: xr.Dataset) -> xr.Dataset:
 
 RULES = Layer(
     name="rules",
-    question="what other published rules say",
+    question=mark("what other published rules say"),
     needs=(
         v.AIR_TEMPERATURE_AT_SPOT,
         v.RELATIVE_HUMIDITY_AT_SPOT,

@@ -31,6 +31,7 @@ from geo.terrain.slope import aspect, gradient_horn1981, slope
 from geo.terrain.wind_layer import wind_at_blocks
 from geo.terrain.windows import MOST_CELLS_AT_ONCE
 from geo.terrain.zonal import mean_over_cover, zonal_mean
+from geo.texts import mark
 
 RADII = ("radius_small", "radius_middle", "radius_large")
 SHAPES = ("rise eastward", "rise northward", "steepness", *RADII)
@@ -214,7 +215,7 @@ def _cover(season: xr.Dataset) -> dict[str, Any]:
 
 TERRAIN = Layer(
     name="terrain",
-    question="where cold air pools",
+    question=mark("where cold air pools"),
     needs=(
         v.ELEVATION_GRID,
         v.CELL_WIDTH,

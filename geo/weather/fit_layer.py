@@ -6,6 +6,7 @@ import xarray as xr
 from geo.reference.number import numbers, values
 from geo.season import variables as v
 from geo.season.layer import Layer
+from geo.texts import mark
 from geo.weather.layer import pool_parameters
 from geo.weather.pool_fit import Estimate, Loggers, StationNights, fit_pools
 
@@ -74,7 +75,7 @@ def _loggers(season: xr.Dataset) -> Loggers:
 
 POOLS = Layer(
     name="pools",
-    question="how strong this farm's cool pools are",
+    question=mark("how strong this farm's cool pools are"),
     needs=(
         v.AIR_TEMPERATURE,
         v.RELATIVE_HUMIDITY,

@@ -13,6 +13,7 @@ from geo.season.days import day_extremes, day_mean, day_starts, day_sum
 from geo.season.layer import Layer
 from geo.season.pixels import at_pixels
 from geo.season.variable import Variable
+from geo.texts import mark
 from geo.weather.at_spots import air_temperature_at_spots, relative_humidity_at_spots
 from geo.weather.daily import AirAtSpots, day_delta_t, day_dew, day_wet_hours
 from geo.weather.humidity import vapour_pressure
@@ -166,7 +167,7 @@ def _wet_hours(season: xr.Dataset, air: AirAtSpots, starts: IntArray) -> FloatAr
 
 WEATHER = Layer(
     name="weather",
-    question="what each block feels, hour by hour",
+    question=mark("what each block feels, hour by hour"),
     needs=(
         v.AIR_TEMPERATURE,
         v.RELATIVE_HUMIDITY,
