@@ -99,7 +99,7 @@ def walk_lines(farm: "Farm", planned: "Walk", disease: str) -> Iterator[str]:
         yield (
             f"{visit.number:>3}  {visit.entry.block:<{width}}  {visit.arrives:%H:%M}   "
             f"{visit.leaves:%H:%M}  {len(visit.stops):>5}  {visit.metres_to:>7.0f} m  "
-            f"{visit.metres_inside:>4.0f} m  {visit.entry.chosen}"
+            f"{visit.metres_inside:>4.0f} m  {phrase_of(visit.entry.chosen)}"
         )
     yield "     " + phrase_of(at_start, place=planned.start, hour=planned.returns)
     yield ""

@@ -14,6 +14,7 @@ from geo.exports.round_table import write_round_table
 from geo.rounds.day_round import DayRound
 from geo.rounds.order import SprayOrder
 from geo.season.farm import Farm
+from geo.texts import mark
 
 
 def write_round_sheets(
@@ -47,11 +48,11 @@ def write_round_sheets(
         If the folder cannot be written to, or a file in it is one of the farm's own.
     """
     paths = {
-        "day sheet": folder / "day-sheet.html",
-        "day sheet, PDF": folder / "day-sheet.pdf",
-        "way, for GPS": folder / "round.gpx",
-        "stops and loads": folder / "round.csv",
-        "rows to complete": folder / "spray-record.csv",
+        mark("day sheet"): folder / "day-sheet.html",
+        mark("day sheet, PDF"): folder / "day-sheet.pdf",
+        mark("way, for GPS"): folder / "round.gpx",
+        mark("stops and loads"): folder / "round.csv",
+        mark("rows to complete"): folder / "spray-record.csv",
     }
     page = day_sheet_html(farm=farm, season=season, day_round=day_round)
     with output_folder(folder, read=farm.files, paths=paths):

@@ -3,9 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from geo.texts import mark
-
-TRACKS, STRAIGHT = mark("tracks"), mark("straight lines")
+TRACKS, STRAIGHT = "tracks", "straight lines"
 
 
 @dataclass(frozen=True, slots=True)
