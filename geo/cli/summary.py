@@ -42,7 +42,10 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
     hours = open_words(outcome.windows, [place[entry.block] for entry in spray.entries])
     for line in (*_order_lines(spray, width=width), *hours, *_apart_lines(spray)):
         typer.echo(line)
-    for line in (*_cannot_now_lines(spray.cannot_now, width=width), *spray.not_asked):
+    for line in (
+        *_cannot_now_lines(spray.cannot_now, width=width),
+        *(one.words for one in spray.not_asked),
+    ):
         typer.echo(line)
     if spray.not_ranked:
         blocks = ", ".join(block.block for block in spray.not_ranked)

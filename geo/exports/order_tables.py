@@ -115,7 +115,7 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             "reference_block": order.reference_block,
             "area_ha": area[place[block]],
             "material": order.material,
-            "not_asked": " ".join((*order.notes, *order.not_asked)),
+            "not_asked": " ".join((*order.notes, *(unasked.words for unasked in order.not_asked))),
             **dict(zip(factors, of_factors[place[block]], strict=True)),
             "honesty_level": LEVEL,
             "scenario": _scenario(farm),

@@ -145,10 +145,9 @@ def not_asked_words(spray: SprayOrder) -> str:
     Returns
     -------
     str
-        The sentences' subjects; empty where every rule was asked.
+        Their subjects; empty where every rule was asked.
     """
-    subjects = [sentence.partition(":")[0] for sentence in spray.not_asked]
-    return "; ".join(subject[:1].lower() + subject[1:] for subject in subjects)
+    return "; ".join(unasked.about for unasked in spray.not_asked)
 
 
 def finite(value: float | None) -> float | None:

@@ -40,8 +40,7 @@ def windows_data(windows: Windows) -> dict[str, Any]:
         "clock": [f"{hour:%H:%M}" for hour in hours],
         "rules": [
             {
-                # What follows a colon explains the rule, and would crowd the strip.
-                "title": gate.rule.title.partition(":")[0],
+                "title": gate.rule.about,
                 "limit": gate.rule.limit if isfinite(gate.rule.limit) else None,
                 "unit": gate.rule.unit,
                 "caution": gate.rule.is_caution,
@@ -50,5 +49,5 @@ def windows_data(windows: Windows) -> dict[str, Any]:
         ],
         "patterns": base64_text(patterns, "<u4"),
         "of": which.ravel().tolist(),
-        "not_asked": list(windows.not_asked),
+        "not_asked": [unasked.words for unasked in windows.not_asked],
     }

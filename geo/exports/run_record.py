@@ -132,7 +132,7 @@ def run_record(
         "within_hours_today": [entry.block for entry in spray.entries if entry.is_within],
         "not_worth_it_now": [rest.block for rest in spray.not_worth],
         "notes_of_the_day": list(spray.notes),
-        "rules_not_asked": list(spray.not_asked),
+        "rules_not_asked": [unasked.words for unasked in spray.not_asked],
         "scouting_order": [entry.block for entry in scouting.entries],
         **_ranking(season),
         "diseases": {

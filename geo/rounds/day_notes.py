@@ -70,14 +70,12 @@ def _hours(windows: Windows) -> Iterator[str]:
     if not today.size or not today.all():
         return
     closed = [
-        (float(np.mean(gate.is_closed[:, : windows.hours_of_day])), gate.rule.title)
+        (float(np.mean(gate.is_closed[:, : windows.hours_of_day])), gate.rule.about)
         for gate in windows.closing
     ]
     # Sorting keeps the order of the gates among equals: people and labels before weather.
     most = sorted(closed, key=lambda one: -one[0])[:MOST_RULES]
-    told = "; ".join(
-        f"{title.partition(':')[0]} ({share * 100:.0f} %)" for share, title in most if share
-    )
+    told = "; ".join(f"{title} ({share * 100:.0f} %)" for share, title in most if share)
     yield phrase(
         "No hour of today is open in any block. Most hours are closed by: {rules}.", rules=told
     )

@@ -69,6 +69,7 @@ def held_block(
         clears=clears,
         reason=" ".join(part for part in (first, others, last) if part),
         title=rule.title,
+        about=rule.about,
     )
 
 

@@ -171,11 +171,9 @@ def _closing_words(gate: Gate, block: int, day: int) -> str:
     """Return what a rule is about, with the value that failed first and the limit."""
     first = int(gate.of_block(gate.is_closed, block)[:day].argmax())
     value = float(gate.of_block(gate.value, block)[first])
-    # What follows a colon explains the rule.
-    about = gate.rule.title.partition(":")[0]
     return phrase(
         "{rule}: {value}, limit {limit}",
-        rule=about,
+        rule=gate.rule.about,
         value=_measured(value, gate.rule),
         limit=_measured(gate.rule.limit, gate.rule),
     )

@@ -58,9 +58,7 @@ def _closers(windows: Windows, rows: Sequence[int], hours: slice) -> str:
         for gate in windows.closing
     ]
     most = sorted(shares, key=lambda one: -one[0])[:MOST_RULES]
-    return "; ".join(
-        f"{rule.title.partition(':')[0]} ({share * 100:.0f} %)" for share, rule in most if share
-    )
+    return "; ".join(f"{rule.about} ({share * 100:.0f} %)" for share, rule in most if share)
 
 
 def _clock(minutes: float) -> str:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from geo.windows.open_hours import NotAsked
+
 
 @dataclass(frozen=True, slots=True)
 class SprayEntry:
@@ -100,6 +102,8 @@ class CannotNow:
         Plain sentences.
     title : str
         What the rule is about.
+    about : str
+        The same without an explanation.
     """
 
     block: str
@@ -113,6 +117,7 @@ class CannotNow:
     clears: datetime | None
     reason: str
     title: str = ""
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +193,7 @@ class SprayOrder:
     not_worth : tuple of NotWorth
         Blocks open today that are protected until their next open hours, or that the planned
         materials do nothing for; the most hazardous first. A stand-in without money.
-    not_asked : tuple of str
+    not_asked : tuple of NotAsked
         Rules that nobody was asked about, since the farm does not give what they need.
     notes : tuple of str
         What about the day as a whole keeps blocks out, a sentence each.
@@ -205,6 +210,6 @@ class SprayOrder:
     cannot_now: tuple[CannotNow, ...]
     not_ranked: tuple[NotRanked, ...] = ()
     not_worth: tuple[NotWorth, ...] = ()
-    not_asked: tuple[str, ...] = ()
+    not_asked: tuple[NotAsked, ...] = ()
     notes: tuple[str, ...] = ()
     hours_today: float | None = None

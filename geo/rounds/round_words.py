@@ -137,7 +137,7 @@ def _closed(order: SprayOrder) -> str:
 
 
 def _title(held: CannotNow) -> str:
-    return (held.title or held.rule).partition(":")[0]
+    return held.about or held.title or held.rule
 
 
 def _names(blocks: Sequence[str]) -> str:

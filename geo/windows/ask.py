@@ -10,6 +10,7 @@ from geo.arrays import FloatArray, IntArray
 from geo.reference.number import numbers
 from geo.season.farm import Farm
 from geo.season.label import Label
+from geo.texts import phrase
 from geo.windows.ask_label import label_gates, rules_not_asked
 from geo.windows.ask_material import SULFUR, heat_gate_by_hour, material_gates, planned
 from geo.windows.ask_places import place_gates
@@ -19,11 +20,6 @@ from geo.windows.gate import Gate, Rule
 from geo.windows.open_hours import Windows, closed_by_any
 from geo.windows.rules import TABLE, heat_limit
 from geo.windows.sulfur_heat import HeatGate, sulfur_heat_gate
-
-HEAT_TITLE = (
-    "Sulfur and heat: closed if the high of the day of the spray, or of any of the three days "
-    "after it, is at or above the limit; unknown is closed"
-)
 
 
 def spray_windows(farm: Farm, season: xr.Dataset) -> Windows:
@@ -83,10 +79,8 @@ def _of_tank(
     gates: list[Gate] = []
     heat = _heat(farm, season) if SULFUR in planned(farm) else None
     if heat is not None:
-        limit, standing = heat_limit(farm)
-        rule = Rule("sulfur-heat", HEAT_TITLE, limit, "degC", standing)
         column = forecast.day - _today(farm, season)
-        gates.append(heat_gate_by_hour(rule, heat, column))
+        gates.append(heat_gate_by_hour(_heat_rule(farm), heat, column))
     gates += label_gates(farm, season, forecast)
     gates += material_gates(farm, season, forecast)
     asked = (*gates, *common)
@@ -108,6 +102,15 @@ def _of_tank(
 def _today(farm: Farm, season: xr.Dataset) -> int:
     first = season["day"].values[0].astype("datetime64[D]")
     return int((np.datetime64(farm.today) - first).astype(int))
+
+
+def _heat_rule(farm: Farm) -> Rule:
+    limit, standing = heat_limit(farm)
+    title = phrase(
+        "Sulfur and heat: closed if the high of the day of the spray, or of any of the three days "
+        "after it, is at or above the limit; unknown is closed"
+    )
+    return Rule("sulfur-heat", title, limit, "degC", standing, short=phrase("Sulfur and heat"))
 
 
 def _heat(farm: Farm, season: xr.Dataset) -> HeatGate:

@@ -9,18 +9,20 @@ import xarray as xr
 from geo.season.crews import Crews
 from geo.season.farm import Farm
 from geo.season.label import Label
+from geo.texts import mark, phrase, phrase_of
 from geo.windows.ask_material import planned
 from geo.windows.crew_rules import days_until_picking, hours_until_entry
 from geo.windows.diary_rules import days_since, uses_with_this
 from geo.windows.forecast import Forecast
 from geo.windows.gate import Gate, Rule, at_least, at_most
+from geo.windows.open_hours import NotAsked
 from geo.windows.rules import ON_THE_LABEL
 
-NO_ROW = "no label file with a row for it, and unknown is closed"
-NO_CELL = "not written down in your label file, and unknown is closed"
+NO_ROW = mark("no label file with a row for it, and unknown is closed")
+NO_CELL = mark("not written down in your label file, and unknown is closed")
 
 
-def rules_not_asked(farm: Farm) -> tuple[str, ...]:
+def rules_not_asked(farm: Farm) -> tuple[NotAsked, ...]:
     """
     Return which rules need what the farm does not give.
 
@@ -31,24 +33,27 @@ def rules_not_asked(farm: Farm) -> tuple[str, ...]:
 
     Returns
     -------
-    tuple of str
-        A sentence each.
+    tuple of NotAsked
+        In the order in which people are told.
     """
-    said = []
+    found = []
     if farm.labels is None:
-        said.append(
+        words = phrase(
             "Label rules: season maximum and interval are not asked, no label file is named. "
             "Check the label."
         )
+        found.append(NotAsked(phrase("label rules"), words))
     if farm.crews is None:
-        said.append(
+        words = phrase(
             "Re-entry, pre-harvest: not asked, no file of planned crews is named. Check the label."
         )
+        found.append(NotAsked(phrase("re-entry, pre-harvest"), words))
     if not farm.places["kind"].isin(["house", "hive"]).any():
-        said.append(
+        words = phrase(
             "Houses: no house and no hive is drawn among the places, so none is kept away from."
         )
-    return tuple(said)
+        found.append(NotAsked(phrase("houses"), words))
+    return tuple(found)
 
 
 def label_gates(farm: Farm, season: xr.Dataset, forecast: Forecast) -> Iterator[Gate]:
@@ -81,8 +86,8 @@ def _rule(key: str, title: str, label: Label | None, limit: float, unit: str) ->
     standing = NO_ROW if label is None else NO_CELL if isnan(limit) else ON_THE_LABEL
     if label is not None and (label.country or label.label_date):
         told = ", ".join(str(part) for part in (label.country, label.label_date) if part)
-        standing = f"{standing} ({told})"
-    return Rule(key, title, limit, unit, standing)
+        return Rule(key, title, limit, unit, f"{phrase_of(standing)} ({told})")
+    return Rule(key, title, limit, unit, phrase_of(standing))
 
 
 def _uses(
@@ -93,11 +98,19 @@ def _uses(
     blocks = season.sizes["block"]
     known = label or Label(material)
     rule = _rule(
-        "season-maximum", f"Uses of {material} in a year", label, known.season_maximum, "1"
+        "season-maximum",
+        phrase("Uses of {material} in a year", material=phrase_of(material)),
+        label,
+        known.season_maximum,
+        "1",
     )
     yield at_most(rule, uses_with_this(block, hour, forecast.hour, block_count=blocks))
     rule = _rule(
-        "interval", f"Days since {material} before", label, known.minimum_interval_days, "d"
+        "interval",
+        phrase("Days since {material} before", material=phrase_of(material)),
+        label,
+        known.minimum_interval_days,
+        "d",
     )
     yield at_least(rule, days_since(block, hour, forecast.hour, block_count=blocks))
 
@@ -107,7 +120,11 @@ def _people(
 ) -> Iterator[Gate]:
     known, blocks = label or Label(material), season.sizes["block"]
     rule = _rule(
-        "re-entry", f"Hours until a crew enters ({material})", label, known.re_entry_hours, "h"
+        "re-entry",
+        phrase("Hours until a crew enters ({material})", material=phrase_of(material)),
+        label,
+        known.re_entry_hours,
+        "h",
     )
     yield _where_planned(
         at_least(
@@ -118,7 +135,11 @@ def _people(
         )
     )
     rule = _rule(
-        "pre-harvest", f"Days until picking ({material})", label, known.pre_harvest_days, "d"
+        "pre-harvest",
+        phrase("Days until picking ({material})", material=phrase_of(material)),
+        label,
+        known.pre_harvest_days,
+        "d",
     )
     picking = crews.is_picking
     yield _where_planned(

@@ -10,16 +10,13 @@ from geo.reference.fungicides import fungicides
 from geo.reference.number import numbers
 from geo.season.farm import Farm
 from geo.season.label import frac_code
+from geo.texts import phrase
 from geo.windows.diary_rules import days_since, running_with_this, uses_with_this
 from geo.windows.forecast import Forecast
 from geo.windows.gate import Gate, Rule, at_least, at_most
 from geo.windows.rules import TABLE, rule_of
 from geo.windows.sulfur_heat import HeatGate
 
-COPPER_BLOOM = (
-    "Copper in open bloom (it russets apples in the eastern United States; tests on mango flowers "
-    "found no adverse effect; usual at spike emergence and again at small fruit)"
-)
 SULFUR, OIL, COPPER = "sulfur", "mineral oil", "copper"
 _FIRST_OPEN, _LAST_OPEN = "610", "617"  # rajan2011: open bloom, from its first flowers to its last
 
@@ -122,12 +119,14 @@ def _sulfur_and_oil(
     if SULFUR not in tank and OIL not in tank:
         return
     rule = rule_of(
-        "sulfur-oil", "Sulfur and oil too close, days between", number=("sulfur", "oil_interval")
+        "sulfur-oil",
+        phrase("Sulfur and oil too close, days between"),
+        number=("sulfur", "oil_interval"),
     )
     shape = (season.sizes["block"], forecast.hour.size)
     if SULFUR in tank and OIL in tank:
         yield at_least(
-            replace(rule, title="Sulfur and oil in one tank, days between"), np.zeros(shape)
+            replace(rule, title=phrase("Sulfur and oil in one tank, days between")), np.zeros(shape)
         )
         return
     other = season["spray_material"].values.astype(str) == (OIL if SULFUR in tank else SULFUR)
@@ -146,7 +145,7 @@ def _agitation(farm: Farm, forecast: Forecast) -> Gate:
     """Return whether the tank keeps a settling suspension stirred; a guess only warns."""
     rule = rule_of(
         "agitation",
-        "A settling suspension needs an agitated tank",
+        phrase("A settling suspension needs an agitated tank"),
         number=("sulfur", "needs_agitation"),
     )
     settings = farm.settings
@@ -154,7 +153,7 @@ def _agitation(farm: Farm, forecast: Forecast) -> Gate:
     if stirred is None and settings.sprayer == "hose_end":
         stirred = False
     if stirred is None:
-        title = "Not known whether the tank is agitated"
+        title = phrase("Not known whether the tank is agitated")
         rule = replace(rule, title=title, is_caution=True)
     value = np.nan if stirred is None else float(stirred)
     return at_least(rule, np.full((1, forecast.hour.size), value))
@@ -169,14 +168,18 @@ def _bloom(tank: tuple[str, ...], season: xr.Dataset, forecast: Forecast) -> Ite
     if COPPER in tank:
         rule = rule_of(
             "copper-bloom",
-            COPPER_BLOOM,
+            phrase(
+                "Copper in open bloom (it russets apples in the eastern United States; tests on "
+                "mango flowers found no adverse effect; usual at spike emergence and again at "
+                "small fruit)"
+            ),
             number=("copper", "bloom_caution"),
             is_caution=True,
         )
         yield Gate(rule, ~(in_bloom == 0.0), in_bloom)
     bees = rule_of(
         "bees",
-        "Bees may forage in open bloom, air",
+        phrase("Bees may forage in open bloom, air"),
         number=("spray", "bee_warmth"),
         is_caution=True,
     )
@@ -192,7 +195,7 @@ def _rotation(code: str, farm: Farm, season: xr.Dataset, forecast: Forecast) -> 
     blocks = season.sizes["block"]
     often = rule_of(
         f"frac-season-{code}",
-        f"Uses of FRAC code {code} in a year",
+        phrase("Uses of FRAC code {code} in a year", code=code),
         number=(f"FRAC {code}", "season_uses"),
     )
     yield at_most(
@@ -201,7 +204,7 @@ def _rotation(code: str, farm: Farm, season: xr.Dataset, forecast: Forecast) -> 
     )
     running = rule_of(
         f"frac-running-{code}",
-        f"Uses of FRAC code {code} in a row",
+        phrase("Uses of FRAC code {code} in a row", code=code),
         number=(f"FRAC {code}", "running_uses"),
     )
     run = running_with_this(

@@ -8,6 +8,7 @@ import shapely
 from geo.arrays import AnyArray, FloatArray
 from geo.reference.number import values
 from geo.season.farm import Farm
+from geo.texts import phrase
 from geo.windows.drift import DriftCurve, distance_downwind, drift_share
 from geo.windows.forecast import Forecast
 from geo.windows.gate import Gate, at_least
@@ -39,11 +40,13 @@ def place_gates(farm: Farm, forecast: Forecast) -> Iterator[Gate]:
     houses, spared = drawn[kind == PEOPLE].to_numpy(), drawn[kind.isin(SPARED)].to_numpy()
     outlines = farm.blocks.geometry.to_numpy()
     if len(houses):
-        rule = rule_of("exclusion", "People too near, metres to a house", number=_zone(farm))
+        rule = rule_of(
+            "exclusion", phrase("People too near, metres to a house"), number=_zone(farm)
+        )
         nearest = shapely.distance(outlines[:, None], houses[None, :]).min(axis=1)
         yield at_least(rule, np.repeat(nearest[:, None], forecast.hour.size, axis=1))
     if len(spared):
-        rule = rule_of("buffer", "Water or hives downwind, metres away", number=EDGE)
+        rule = rule_of("buffer", phrase("Water or hives downwind, metres away"), number=EDGE)
         distance, bearing = _towards(outlines, spared)
         yield at_least(rule, distance_downwind(distance, bearing, forecast.wind_from))
 
@@ -65,8 +68,8 @@ def distances_apart(farm: Farm) -> tuple[tuple[tuple[str, ...], float, str], ...
     (table, zone), (_, edge) = _zone(farm), EDGE
     limits = values(TABLE, table)
     return (
-        ((PEOPLE,), limits[zone], "No spraying with people this near"),
-        (SPARED, limits[edge], "No spraying with water or hives this near downwind"),
+        ((PEOPLE,), limits[zone], phrase("No spraying with people this near")),
+        (SPARED, limits[edge], phrase("No spraying with water or hives this near downwind")),
     )
 
 

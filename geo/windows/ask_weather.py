@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from geo.reference.number import values
+from geo.texts import phrase
 from geo.windows.air import may_be_inverted
 from geo.windows.drying import are_leaves_wet, dry_hours_ahead
 from geo.windows.forecast import Forecast
@@ -31,22 +32,26 @@ def weather_gates(forecast: Forecast) -> Iterator[Gate]:
 
 
 def _air(forecast: Forecast) -> Iterator[Gate]:
-    low = rule_of("wind-low", "Too little wind, drops hang", number=("spray", "wind_low"))
+    low = rule_of("wind-low", phrase("Too little wind, drops hang"), number=("spray", "wind_low"))
     yield at_least(low, forecast.wind)
-    high = rule_of("wind-high", "Too much wind, spray drifts", number=("spray", "wind_high"))
+    high = rule_of(
+        "wind-high", phrase("Too much wind, spray drifts"), number=("spray", "wind_high")
+    )
     yield at_most(high, forecast.wind)
-    small = rule_of("delta-t-low", "Delta T too small, drops hang", number=("spray", "delta_t_low"))
+    small = rule_of(
+        "delta-t-low", phrase("Delta T too small, drops hang"), number=("spray", "delta_t_low")
+    )
     yield at_least(small, forecast.delta_t)
     large = rule_of(
-        "delta-t-high", "Delta T too large, drops dry", number=("spray", "delta_t_high")
+        "delta-t-high", phrase("Delta T too large, drops dry"), number=("spray", "delta_t_high")
     )
     yield at_most(large, forecast.delta_t)
     ideal = ("spray", "delta_t_ideal")
-    title = "Delta T above the ideal range"
+    title = phrase("Delta T above the ideal range")
     yield at_most(rule_of("delta-t-ideal", title, number=ideal, is_caution=True), forecast.delta_t)
     rule = rule_of(
         "inversion",
-        "Inversion likely, hours of sun around it",
+        phrase("Inversion likely, hours of sun around it"),
         number=("spray", "sun_hours"),
     )
     spray = values(TABLE, "spray")
@@ -66,20 +71,26 @@ def _water(forecast: Forecast) -> Iterator[Gate]:
     # In an hour of rain nothing stays dry, not even for the hours after it.
     dry = np.where(rain == 0.0, dry_hours_ahead(rain), 0.0)
     yield at_least(
-        rule_of("rain-free", "Rain too soon, dry hours after it", number=("spray", "rain_free")),
+        rule_of(
+            "rain-free", phrase("Rain too soon, dry hours after it"), number=("spray", "rain_free")
+        ),
         dry,
     )
     better = ("spray", "rain_free_better")
-    title = "Rain within hours, dry hours after it"
+    title = phrase("Rain within hours, dry hours after it")
     yield at_least(rule_of("rain-later", title, number=better, is_caution=True), dry)
     wet = are_leaves_wet(
         forecast.humidity, forecast.rain, humidity=spray["wet_leaf_humidity"], trace=trace
     )
     wet_rule = rule_of(
-        "wet-leaves", "Leaves are wet, humidity of the air", number=("spray", "wet_leaf_humidity")
+        "wet-leaves",
+        phrase("Leaves are wet, humidity of the air"),
+        number=("spray", "wet_leaf_humidity"),
     )
     yield Gate(wet_rule, ~(wet == 0.0), forecast.humidity)
     drying = rule_of(
-        "drying", "No time to dry before dew or rain, dry hours", number=("spray", "drying_hours")
+        "drying",
+        phrase("No time to dry before dew or rain, dry hours"),
+        number=("spray", "drying_hours"),
     )
     yield at_least(drying, dry_hours_ahead(wet))

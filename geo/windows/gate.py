@@ -26,6 +26,8 @@ class Rule:
         Where the limit comes from.
     is_caution : bool
         True where it warns and closes nothing.
+    short : str
+        The title without its explanation, where it has one.
     """
 
     key: str
@@ -34,6 +36,19 @@ class Rule:
     unit: str
     standing: str
     is_caution: bool = False
+    short: str = ""
+
+    @property
+    def about(self) -> str:
+        """
+        Return what the rule is about, where there is no room to explain it.
+
+        Returns
+        -------
+        str
+            In words.
+        """
+        return self.short or self.title
 
 
 @dataclass(frozen=True, slots=True)

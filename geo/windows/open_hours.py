@@ -11,6 +11,23 @@ from geo.windows.sulfur_heat import HeatGate
 
 
 @dataclass(frozen=True, slots=True)
+class NotAsked:
+    """
+    Rules that nobody was asked about, since the farm does not give what they need.
+
+    Attributes
+    ----------
+    about : str
+        What they are about, as short as a heading, within a sentence.
+    words : str
+        That they are not asked, why, and what to do: one sentence or two.
+    """
+
+    about: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Windows:
     """
     The rules' verdict on each block and forecast hour, for the planned material.
@@ -25,8 +42,8 @@ class Windows:
         Every rule that was asked.
     is_closed : numpy.ndarray
         [1] Shape (block, hour): closed by any rule that closes.
-    not_asked : tuple of str
-        Rules that need what the farm does not give, a sentence each.
+    not_asked : tuple of NotAsked
+        Rules that need what the farm does not give.
     heat : HeatGate or None
         The heat rule by day, from today on; None for other materials than sulfur.
     hot_days : numpy.ndarray
@@ -39,7 +56,7 @@ class Windows:
     hour: FloatArray
     gates: tuple[Gate, ...]
     is_closed: BoolArray
-    not_asked: tuple[str, ...]
+    not_asked: tuple[NotAsked, ...]
     heat: HeatGate | None
     hot_days: IntArray
     month_days: int

@@ -2,10 +2,11 @@
 
 from geo.reference.number import numbers
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_of
 from geo.windows.gate import Rule
 
 TABLE = "spray_rules"
-ON_THE_LABEL = "from your own label file; the label holds"
+ON_THE_LABEL = mark("from your own label file; the label holds")
 
 
 def rule_of(key: str, title: str, *, number: tuple[str, str], is_caution: bool = False) -> Rule:
@@ -17,7 +18,7 @@ def rule_of(key: str, title: str, *, number: tuple[str, str], is_caution: bool =
     key : str
         Id of the rule.
     title : str
-        What it is about, in words.
+        What it is about, said already.
     number : tuple of two str
         Subject and quantity of its limit.
     is_caution : bool
@@ -29,8 +30,10 @@ def rule_of(key: str, title: str, *, number: tuple[str, str], is_caution: bool =
         With what is known of the limit.
     """
     found = numbers(TABLE)[number]
-    parts = [found.where, found.note, found.source if found.standing == "published" else ""]
-    standing = "; ".join(part for part in parts if part)
+    parts = [phrase_of(part) for part in (found.where, found.note) if part]
+    if found.standing == "published":
+        parts.append(found.source)
+    standing = "; ".join(parts)
     return Rule(key, title, found.value, found.unit, standing, is_caution)
 
 
@@ -52,6 +55,8 @@ def heat_limit(farm: Farm) -> tuple[float, str]:
     """
     settings = farm.settings
     if settings.sulfur_limit is not None:
-        return settings.sulfur_limit, f"set by the user: {settings.sulfur_limit_reason}"
+        return settings.sulfur_limit, phrase(
+            "set by the user: {reason}", reason=settings.sulfur_limit_reason
+        )
     rule = numbers(TABLE)["sulfur", "heat_limit"]
-    return rule.value, f"{rule.where}; {rule.note}"
+    return rule.value, f"{phrase_of(rule.where)}; {phrase_of(rule.note)}"

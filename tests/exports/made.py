@@ -18,7 +18,7 @@ from geo.rounds.order import CannotNow, NotWorth, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingEntry, ScoutingOrder
 from geo.season.farm import Farm
 from geo.windows.gate import Gate, Rule
-from geo.windows.open_hours import Windows
+from geo.windows.open_hours import NotAsked, Windows
 
 METRES = CRS.from_epsg(32755)  # southern hemisphere on purpose: signs show
 WEST, SOUTH = 331_000.0, 8_107_000.0
@@ -80,7 +80,7 @@ def made_windows(farm: Farm) -> Windows:
         hour=np.arange(hours, dtype=float),
         gates=gates,
         is_closed=heat | wind,
-        not_asked=("Re-entry: not asked.",),
+        not_asked=(NotAsked("re-entry", "Re-entry: not asked."),),
         heat=None,
         hot_days=np.zeros(count, dtype=np.int64),
         month_days=14,
@@ -404,7 +404,7 @@ def made_spray(farm: Farm, season: xr.Dataset) -> SprayOrder:
                 reason="Its sprays still prevent 0.45 or more, above the reapply line of 0.30.",
             ),
         ),
-        not_asked=("Re-entry: not asked.",),
+        not_asked=(NotAsked("re-entry", "Re-entry: not asked."),),
     )
 
 

@@ -206,8 +206,8 @@ def test_a_day_without_open_blocks_says_which_rules_close_it() -> None:
 def test_blocks_that_a_rule_keeps_out_are_named_with_it() -> None:
     order = demo_outcome().spray
     held = order.cannot_now[0]
-    many = tuple(replace(held, block=f"H{n:02d}", title="Heat: as it is") for n in range(9))
-    one = replace(held, block="W01", title="Wind")
+    many = tuple(replace(held, block=f"H{n:02d}", about="Heat") for n in range(9))
+    one = replace(held, block="W01", about="Wind")
     notes = planned(order=replace(order, cannot_now=(*many, one))).notes
     assert (
         "Closed today, 10 in all: Heat: H00, H01, H02, H03, H04, H05, H06, H07 and 1 more; "

@@ -234,7 +234,7 @@ def test_no_row_on_the_label_file_closes_what_needs_one_and_says_so(season) -> N
 def test_without_files_the_rules_that_need_them_are_named_as_not_asked(season) -> None:
     windows = spray_windows(made_farm(), season)
     assert len(windows.not_asked) == 3
-    assert "no label file is named" in windows.not_asked[0]
+    assert "no label file is named" in windows.not_asked[0].words
     assert not keys(windows) & {"interval", "season-maximum", "re-entry", "pre-harvest"}
 
 
