@@ -14,7 +14,7 @@ from geo.pipeline.run import Outcome
 from geo.ranking.factors import FACTORS
 from geo.ranking.then_and_now import Move, Standing, moves, standing
 from geo.reference.diseases import Disease
-from geo.texts import mark, phrase, phrase_of
+from geo.texts import mark, phrase, phrase_for, phrase_of
 
 # What a changed file may bring, in words; the roles of other files speak for themselves.
 BRINGS = {
@@ -94,7 +94,7 @@ def changes_since(path: Path, outcome: Outcome, disease: Disease) -> Changes:
     return Changes(
         then=str(earlier["today"]),
         causes=tuple(_causes(earlier, record_of(outcome))),
-        moves=tuple(moves(then, now, against="then")),
+        moves=tuple(moves(then, now, against=phrase_for("a time", "then"))),
         came=tuple(block for block in now.blocks if block not in before),
         went=tuple(block for block in then.blocks if block not in after),
     )

@@ -6,6 +6,7 @@ import xarray as xr
 
 from geo.ranking.layer import days_ahead
 from geo.ranking.then_and_now import Move, moves, standing
+from geo.texts import phrase_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,5 +76,5 @@ def effects(before: xr.Dataset, after: xr.Dataset) -> list[Effect]:
     )
     return [
         Effect(move, left_before[places[move.block]], left[places[move.block]])
-        for move in moves(standing(before), standing(after), against="now")
+        for move in moves(standing(before), standing(after), against=phrase_for("a time", "now"))
     ]

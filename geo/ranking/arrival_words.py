@@ -6,6 +6,7 @@ import xarray as xr
 from geo.arrays import FloatArray
 from geo.dispersal.sides import BAND_ENDS
 from geo.season.sectors import COMPASS_POINTS
+from geo.texts import listed, phrase, phrase_of
 
 # Our own choices: what counts as most, and below which share of all spores nothing is said.
 MOST = 0.5
@@ -34,26 +35,50 @@ def arrival_words(season: xr.Dataset, block: int) -> str:
     if np.isnan(incoming):
         return ""
     if incoming < WORTH_A_WORD:
-        return "Hardly any spores reach it from other outlines on the map today."
-    side = _side(by_compass / incoming)
-    return f"Other outlines' spores come {side}{_distance(by_band / incoming)}."
+        return phrase("Hardly any spores reach it from other outlines on the map today.")
+    sides = listed(_sides(by_compass / incoming))
+    within = np.cumsum(by_band / incoming)[:-1] >= MOST
+    metres = BAND_ENDS[int(np.argmax(within))] if within.any() else BAND_ENDS[-1]
+    return _words(sides, metres, is_within=bool(within.any()))
 
 
-def _side(share: FloatArray) -> str:
+def _words(sides: str, metres: float, *, is_within: bool) -> str:
+    if sides and is_within:
+        return phrase(
+            "Other outlines' spores come mostly from {sides}, most of them from within "
+            "{metres:.0f} m.",
+            sides=sides,
+            metres=metres,
+        )
+    if sides:
+        return phrase(
+            "Other outlines' spores come mostly from {sides}, most of them from more than "
+            "{metres:.0f} m away.",
+            sides=sides,
+            metres=metres,
+        )
+    if is_within:
+        return phrase(
+            "Other outlines' spores come from several sides, most of them from within "
+            "{metres:.0f} m.",
+            metres=metres,
+        )
+    return phrase(
+        "Other outlines' spores come from several sides, most of them from more than "
+        "{metres:.0f} m away.",
+        metres=metres,
+    )
+
+
+def _sides(share: FloatArray) -> list[str]:
+    """Return the side, or the two next to each other, that most spores come from, if any."""
     first = int(np.argmax(share))
     if share[first] >= MOST:
-        return f"mostly from the {COMPASS_POINTS[first]}, "
+        return [_side(first)]
     pairs = share + np.roll(share, -1)
     first = int(np.argmax(pairs))
-    if pairs[first] >= MOST:
-        second = (first + 1) % len(COMPASS_POINTS)
-        return f"mostly from the {COMPASS_POINTS[first]} and the {COMPASS_POINTS[second]}, "
-    return "from several sides, "
+    return [_side(first), _side(first + 1)] if pairs[first] >= MOST else []
 
 
-def _distance(share: FloatArray) -> str:
-    within = np.cumsum(share)[:-1]
-    is_most = within >= MOST
-    if not is_most.any():
-        return f"most of them from more than {BAND_ENDS[-1]:.0f} m away"
-    return f"most of them from within {BAND_ENDS[int(np.argmax(is_most))]:.0f} m"
+def _side(point: int) -> str:
+    return phrase("the {point}", point=phrase_of(COMPASS_POINTS[point % len(COMPASS_POINTS)]))

@@ -1,35 +1,82 @@
 """What each factor of a disease is computed from, and how people say that it is more or less."""
 
 from geo.reference.diseases import Disease
+from geo.texts import mark, phrase, phrase_of
 
 _WEATHER = {
-    "powdery mildew": (
+    "powdery mildew": mark(
         "Hourly temperature, humidity and rain at the block's height; curve of Yan and Hunt 1999 "
         "with published limits for mango mildew, humidity response borrowed from grape"
     ),
-    "anthracnose": (
+    "anthracnose": mark(
         "Rain brings conidia, wet hours at the block's height let them in; curve of Yan and Hunt "
         "1999, rain between two published amounts, wet hours needed assumed: no published "
         "coefficients were at hand"
     ),
 }
 _POOL = {
-    "powdery mildew": (
+    "powdery mildew": mark(
         "Favourable hours that pooled cold air adds or takes on clear, calm nights: it is more "
         "humid but also cooler; sizes bounded by published valley measurements, not fitted"
     ),
-    "anthracnose": (
+    "anthracnose": mark(
         "Wet hours that pooled cold air adds on clear, calm nights, and warmth that it takes; "
         "sizes bounded by published valley measurements, not fitted"
     ),
 }
 _REACH = {
-    "powdery mildew": (
+    "powdery mildew": mark(
         "Spores from the other outlines on the map, by area and distance; kernel scale assumed"
     ),
-    "anthracnose": (
+    "anthracnose": mark(
         "Conidia splashed over from the next outlines: a few metres in rain; distance assumed"
     ),
+}
+_BASIS = {
+    "cultivar": mark("Prior rating of the cultivars; published ratings contradict each other"),
+    "stage": mark(
+        "Share of susceptible {organs}; first and last stage published, the steps between assumed"
+    ),
+    "age": mark("Neutral: no published number was found for the age of the trees"),
+    "home inoculum": mark(
+        "Diseased {organs} as counted, carried on day by day with the weather; where nobody "
+        "counted, assumed: the farm's mean, more after {disease} last season; plus a background "
+        "that is never zero (assumed)"
+    ),
+    "unprotected share": mark(
+        "What the sprays of the diary leave unprotected, tissue grown since included; rain rule "
+        "published, half-life assumed"
+    ),
+}
+# Whole clauses, since languages decline what English only says "more" or "less" of.
+_MORE = {
+    "site weather": mark("its weather favours {disease} more"),
+    "cool pool": mark("its cool pool favours {disease} more"),
+    "cultivar": mark("its cultivars are more susceptible"),
+    "age": mark("its age weighs more"),
+    "home inoculum": mark("more of its own {organs} carry {disease}"),
+    "neighbours": mark("more spores reach it from its neighbours"),
+    # The other way round: more protection lowers the hazard.
+    "unprotected share": mark("less protection is left on it"),
+}
+_LESS = {
+    "site weather": mark("its weather favours {disease} less"),
+    "cool pool": mark("its cool pool favours {disease} less"),
+    "cultivar": mark("its cultivars are less susceptible"),
+    "age": mark("its age weighs less"),
+    "home inoculum": mark("fewer of its own {organs} carry {disease}"),
+    "neighbours": mark("fewer spores reach it from its neighbours"),
+    "unprotected share": mark("more protection is left on it"),
+}
+_MORE_OF_STAGE = {
+    "panicle": mark("more of its bloom is at a susceptible stage"),
+    "leaf": mark("more of its flush is at a susceptible stage"),
+    "fruit": mark("more of its fruit is at a susceptible stage"),
+}
+_LESS_OF_STAGE = {
+    "panicle": mark("less of its bloom is at a susceptible stage"),
+    "leaf": mark("less of its flush is at a susceptible stage"),
+    "fruit": mark("less of its fruit is at a susceptible stage"),
 }
 
 
@@ -49,26 +96,10 @@ def basis(factor: str, disease: Disease) -> str:
     str
         One line for the page, without a full stop.
     """
-    return {
-        "site weather": _WEATHER[disease.agent],
-        "cool pool": _POOL[disease.agent],
-        "cultivar": "Prior rating of the cultivars; published ratings contradict each other",
-        "stage": (
-            f"Share of susceptible {disease.organs}; first and last stage published, the steps "
-            "between assumed"
-        ),
-        "age": "Neutral: no published number was found for the age of the trees",
-        "home inoculum": (
-            f"Diseased {disease.organs} as counted, carried on day by day with the weather; where "
-            f"nobody counted, assumed: the farm's mean, more after {disease.short} last season; "
-            "plus a background that is never zero (assumed)"
-        ),
-        "neighbours": _REACH[disease.agent],
-        "unprotected share": (
-            "What the sprays of the diary leave unprotected, tissue grown since included; rain "
-            "rule published, half-life assumed"
-        ),
-    }[factor]
+    by_agent = {"site weather": _WEATHER, "cool pool": _POOL, "neighbours": _REACH}
+    if factor in by_agent:
+        return phrase_of(by_agent[factor][disease.agent])
+    return phrase_of(_BASIS[factor], **_said(disease))
 
 
 def change_words(factor: str, disease: Disease, *, rises: bool) -> str:
@@ -95,19 +126,9 @@ def change_words(factor: str, disease: Disease, *, rises: bool) -> str:
     >>> change_words("home inoculum", disease_with("leaf_mildew"), rises=True)
     'more of its own leaves carry mildew'
     """
-    more = "more" if rises else "less"
-    many = "more" if rises else "fewer"
-    return {
-        "site weather": f"its weather favours {disease.short} {more}",
-        "cool pool": f"its cool pool favours {disease.short} {more}",
-        "cultivar": f"its cultivars are {more} susceptible",
-        "stage": f"{more} of its {_tissue(disease)} is at a susceptible stage",
-        "age": f"its age weighs {more}",
-        "home inoculum": f"{many} of its own {disease.organs} carry {disease.short}",
-        "neighbours": f"{many} spores reach it from its neighbours",
-        # The other way round: more protection lowers the hazard.
-        "unprotected share": f"{'less' if rises else 'more'} protection is left on it",
-    }[factor]
+    if factor == "stage":
+        return phrase_of((_MORE_OF_STAGE if rises else _LESS_OF_STAGE)[disease.organ])
+    return phrase_of((_MORE if rises else _LESS)[factor], **_said(disease))
 
 
 def uncounted_words(disease: Disease, *, rises: bool) -> str:
@@ -126,8 +147,9 @@ def uncounted_words(disease: Disease, *, rises: bool) -> str:
     str
         Part of a sentence.
     """
-    amount = "more" if rises else "less"
-    return f"{amount} {disease.short} on its {disease.organs}, as far as anyone counted"
+    if rises:
+        return phrase("more {disease} on its {organs}, as far as anyone counted", **_said(disease))
+    return phrase("less {disease} on its {organs}, as far as anyone counted", **_said(disease))
 
 
 def zero_words(factor: str, disease: Disease) -> str:
@@ -147,9 +169,9 @@ def zero_words(factor: str, disease: Disease) -> str:
         Part of a sentence; empty for a factor that never is.
     """
     if factor == "site weather":
-        return f"no hour ahead favours {disease.short}"
-    return "no tissue is at a susceptible stage" if factor == "stage" else ""
+        return phrase("no hour ahead favours {disease}", **_said(disease))
+    return phrase("no tissue is at a susceptible stage") if factor == "stage" else ""
 
 
-def _tissue(disease: Disease) -> str:
-    return {"panicle": "bloom", "leaf": "flush", "fruit": "fruit"}[disease.organ]
+def _said(disease: Disease) -> dict[str, str]:
+    return {"disease": phrase_of(disease.short), "organs": phrase_of(disease.organs)}

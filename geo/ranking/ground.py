@@ -7,6 +7,7 @@ from geo.arrays import FloatArray
 from geo.ranking.doubt import spread
 from geo.ranking.sentences import WORTH_NAMING, two_digits
 from geo.reference.number import values
+from geo.texts import listed, phrase
 
 
 def of_known_ground(season: xr.Dataset, name: str) -> FloatArray:
@@ -48,8 +49,11 @@ def ground_words(season: xr.Dataset, block: int) -> str:
     wide = float(spread(np.asarray(doubt)))
     if wide < WORTH_NAMING:
         return ""
-    reasons = " and ".join(_reasons(season, block, doubt))
-    return f"Ground: {reasons}; may be {two_digits(wide)} times more or less by that alone."
+    return phrase(
+        "Ground: {reasons}; may be {times} times more or less by that alone.",
+        reasons=listed(_reasons(season, block, doubt)),
+        times=two_digits(wide),
+    )
 
 
 def _reasons(season: xr.Dataset, block: int, doubt: float) -> list[str]:
@@ -60,15 +64,17 @@ def _reasons(season: xr.Dataset, block: int, doubt: float) -> list[str]:
     found = []
     if covered == 0.0:
         found.append(
-            "the elevation file has none of it, so that height and cool pool are taken to be the "
-            "weather station's"
+            phrase(
+                "the elevation file has none of it, so that height and cool pool are taken to be "
+                "the weather station's"
+            )
         )
     elif covered < 1.0:
-        found.append(f"the elevation file has {100 * covered:.0f} % of it")
+        found.append(phrase("the elevation file has {part:.0f} % of it", part=100 * covered))
     if is_small:
-        found.append("it is smaller than a cell of the elevation file")
+        found.append(phrase("it is smaller than a cell of the elevation file"))
     if error > 0.0:
-        found.append(f"heights may be off by {two_digits(error)} m")
+        found.append(phrase("heights may be off by {metres} m", metres=two_digits(error)))
     named = (
         table["missing_doubt"] * (1.0 - covered),
         table["coarse_doubt"] * is_small,
@@ -76,5 +82,7 @@ def _reasons(season: xr.Dataset, block: int, doubt: float) -> list[str]:
     )
     rest = doubt**2 - sum(part**2 for part in named)
     if covered > 0.0 and float(spread(np.sqrt(max(rest, 0.0)))) >= WORTH_NAMING:
-        found.append("the elevation file ends or has gaps close to it, or its cells are large")
+        found.append(
+            phrase("the elevation file ends or has gaps close to it, or its cells are large")
+        )
     return found

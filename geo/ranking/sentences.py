@@ -8,6 +8,7 @@ import numpy as np
 from geo.ranking.comparison import Comparison, FactorRatio
 from geo.ranking.factor_words import change_words, uncounted_words, zero_words
 from geo.reference.diseases import Disease
+from geo.texts import listed, phrase
 
 # Below this a factor is not worth naming: a tenth is within the doubt of every one of them.
 WORTH_NAMING = 1.1
@@ -82,25 +83,37 @@ def because(comparison: Comparison) -> str:
     rises = comparison.ratio >= 1
     named = _named(comparison.rows, comparison.disease, rises=rises)[:MOST_NAMED]
     against_it = _named(comparison.rows, comparison.disease, rises=not rises)[:1]
-    head = f"{two_digits(comparison.ratio)} times {comparison.against}"
+    head = {"times": two_digits(comparison.ratio), "against": comparison.against}
     if not named:
-        return f"{head}: no single factor stands out."
-    turn = f"; yet {against_it[0]}" if against_it else ""
-    return f"{head}: {', '.join(named)}{turn}."
+        return phrase("{times} times {against}: no single factor stands out.", **head)
+    reasons = listed(named, last="comma")
+    if not against_it:
+        return phrase("{times} times {against}: {reasons}.", reasons=reasons, **head)
+    return phrase(
+        "{times} times {against}: {reasons}; yet {reason}.",
+        reasons=reasons,
+        reason=against_it[0],
+        **head,
+    )
 
 
 def _without_ratio(comparison: Comparison) -> str:
     """Return the sentence for two blocks without a ratio to speak of, else nothing."""
     if isnan(comparison.hazard):
-        return "Hazard not known: its weather is missing."
+        return phrase("Hazard not known: its weather is missing.")
     if comparison.hazard == 0:
         return _nothing_to_fear(comparison)
     if isnan(comparison.against_hazard):
-        return f"The hazard of {comparison.against} is not known, so there is no ratio to it."
+        return phrase(
+            "The hazard of {block} is not known, so there is no ratio to it.",
+            block=comparison.against,
+        )
     if comparison.against_hazard == 0:
-        return f"{comparison.against} has no hazard ahead, so there is no ratio to it."
+        return phrase(
+            "{block} has no hazard ahead, so there is no ratio to it.", block=comparison.against
+        )
     if comparison.block == comparison.against:
-        return "This is the block that it is held against."
+        return phrase("This is the block that it is held against.")
     return ""
 
 
@@ -126,5 +139,7 @@ def _nothing_to_fear(comparison: Comparison) -> str:
     reasons = [
         zero_words(row.factor.name, comparison.disease) for row in comparison.rows if row.value == 0
     ]
-    named = ", ".join(reason for reason in reasons if reason)
-    return f"No hazard ahead: {named or 'one of its factors is 0'}."
+    named = listed(filter(None, reasons), last="comma")
+    if not named:
+        return phrase("No hazard ahead: one of its factors is 0.")
+    return phrase("No hazard ahead: {reasons}.", reasons=named)

@@ -12,12 +12,13 @@ from geo.reference.diseases import disease_with
 from geo.reference.fungicides import fungicides
 from geo.reference.number import values
 from geo.season.disease import disease_key
+from geo.texts import mark, phrase, phrase_of, phrases
 from geo.texts.days import long_day_words
 
 MOST_NAMED = 3  # our own choice: more is not read in the field
 WORTH_NAMING = 0.005  # our own choice: two decimals are shown
 HOURS_PER_DAY = 24  # by definition
-NONE = "Sprays: none in the diary."
+NONE = mark("Sprays: none in the diary.")
 
 
 def spray_words(season: xr.Dataset, blocks: Iterable[int]) -> list[str]:
@@ -65,22 +66,28 @@ def reapply_line(season: xr.Dataset) -> float:
 
 def _words(season: xr.Dataset, block: int, sprays: IntArray) -> str:
     if not sprays.size:
-        return NONE
+        return phrase_of(NONE)
     rules = values("fungicides", "any")
     line = reapply_line(season)
     left = season["spray_left"].values[sprays]
     together = min(1.0 - float(np.prod(1.0 - left)), rules["cap"])
-    named = "; ".join(_spray(season, int(spray)) for spray in _worth_naming(season, sprays))
-    total = f"; together {together:.2f}" if np.count_nonzero(left >= WORTH_NAMING) > 1 else ""
-    rain = float(season["rain_to_reapply"].values[block])
-    dry = float(season["dry_days_to_reapply"].values[block])
-    to_line = (
-        f"about {two_digits(rain)} mm of rain or {_days(dry)} to the reapply line of {line:.2f}, "
-        "growth not counted"
-        if together > line
-        else f"at or below the reapply line of {line:.2f}"
+    told = [_spray(season, int(spray)) for spray in _worth_naming(season, sprays)]
+    if np.count_nonzero(left >= WORTH_NAMING) > 1:
+        told.append(phrase("together {protection:.2f}", protection=together))
+    if together <= line:
+        return phrase(
+            "Sprays: {sprays}; at or below the reapply line of {line:.2f}.",
+            sprays="; ".join(told),
+            line=line,
+        )
+    return phrase(
+        "Sprays: {sprays}; about {rain} mm of rain or {dry_days} to the reapply line of "
+        "{line:.2f}, growth not counted.",
+        sprays="; ".join(told),
+        rain=two_digits(float(season["rain_to_reapply"].values[block])),
+        dry_days=_days(float(season["dry_days_to_reapply"].values[block])),
+        line=line,
     )
-    return f"Sprays: {named}{total}; {to_line}."
 
 
 def _worth_naming(season: xr.Dataset, sprays: IntArray) -> Iterator[int]:
@@ -93,17 +100,26 @@ def _worth_naming(season: xr.Dataset, sprays: IntArray) -> Iterator[int]:
 def _spray(season: xr.Dataset, spray: int) -> str:
     material = str(season["spray_material"].values[spray])
     day = _day_of(season, float(season["spray_hour"].values[spray]))
-    name = f"{material} of {long_day_words(day)}"
     left = float(season["spray_left"].values[spray])
     disease = disease_with(disease_key(season))
     if fungicides()[material].efficacy[disease.key].value == 0.0:
-        return f"{name}: nothing is counted against {disease.name}"
-    return f"{name}: {left:.2f} left"
+        return phrase(
+            "{material} of {day}: nothing is counted against {disease}",
+            material=phrase_of(material),
+            day=long_day_words(day),
+            disease=phrase_of(disease.name),
+        )
+    return phrase(
+        "{material} of {day}: {left:.2f} left",
+        material=phrase_of(material),
+        day=long_day_words(day),
+        left=left,
+    )
 
 
 def _days(days: float) -> str:
     words = two_digits(days) if days < 1.0 else f"{days:.0f}"
-    return f"{words} dry day{'' if words == '1' else 's'}"
+    return phrases("{days} dry day", "{days} dry days", 1 if words == "1" else 2, days=words)
 
 
 def _day_of(season: xr.Dataset, hour: float) -> date:

@@ -13,6 +13,7 @@ from geo.ranking.factor_words import zero_words
 from geo.ranking.sentences import because
 from geo.reference.diseases import Disease, disease_with
 from geo.season.disease import disease_key
+from geo.texts import listed, phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,7 @@ def moves(then: Standing, now: Standing, *, against: str) -> list[Move]:
     then, now : Standing
         By one disease.
     against : str
-        What "then" is called in sentences.
+        What "then" is called in sentences: said already.
 
     Returns
     -------
@@ -171,17 +172,19 @@ def move_words(move: Move) -> str:
     comparison = move.comparison
     now, then = comparison.hazard, comparison.against_hazard
     if now == then:
-        return "The same hazard."
+        return phrase("The same hazard.")
     if now > 0 and then == 0:
         reasons = [
             zero_words(row.factor.name, comparison.disease)
             for row in comparison.rows
             if row.other == 0
         ]
-        named = ", ".join(reason for reason in reasons if reason)
-        return f"A hazard ahead; none {comparison.against}: {named or 'a factor was 0'}."
+        named = listed(filter(None, reasons), last="comma") or phrase("a factor was 0")
+        return phrase(
+            "A hazard ahead; none {then}: {reasons}.", then=comparison.against, reasons=named
+        )
     if now > 0 and isnan(then):
-        return f"A hazard ahead; not known {comparison.against}."
+        return phrase("A hazard ahead; not known {then}.", then=comparison.against)
     return because(comparison)
 
 
