@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from geo.texts import mark, phrase_of
+
 MAX_VALUE_CHARACTERS = 60
 
 
@@ -15,10 +17,10 @@ class Outcome(StrEnum):
     without changing its meaning. NOTE: accepted, and said.
     """
 
-    STOP = "STOP"
-    HOLD = "HOLD"
-    FIX = "FIX"
-    NOTE = "NOTE"
+    STOP = mark("STOP")
+    HOLD = mark("HOLD")
+    FIX = mark("FIX")
+    NOTE = mark("NOTE")
 
 
 def quoted(value: object) -> str:
@@ -81,7 +83,7 @@ class Issue:
 
     def __str__(self) -> str:
         """Return the issue as one line."""
-        return f"{self.code} {self.outcome} {self.where}: {self.found}. {self.fix}."
+        return f"{self.code} {phrase_of(self.outcome)} {self.where}: {self.found}. {self.fix}."
 
 
 class InputError(ValueError):

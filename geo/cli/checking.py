@@ -49,7 +49,7 @@ def check(
         typer.echo(found.hours)
     for outcome in Outcome:
         if issues := found.of(outcome):
-            typer.echo(f"\n{outcome} ({len(issues)}): {phrase_of(MEANING[outcome])}")
+            typer.echo(f"\n{phrase_of(outcome)} ({len(issues)}): {phrase_of(MEANING[outcome])}")
             print_issues(issues)
     verdict = found.verdict(strict=strict)
     typer.echo(f"\n{phrase_of(VERDICTS[verdict])} {counts(found)}")
@@ -120,7 +120,7 @@ def counts(found: "Survey") -> str:
         One sentence.
     """
     counted = [(outcome, len(found.of(outcome))) for outcome in Outcome]
-    told = ", ".join(f"{count} {outcome}" for outcome, count in counted if count)
+    told = ", ".join(f"{count} {phrase_of(outcome)}" for outcome, count in counted if count)
     return phrases(
         "{counts} in {count} file.",
         "{counts} in {count} files.",

@@ -7,6 +7,7 @@ import xarray as xr
 from geo.comparison.counts import Count, clumping, confidence, counts_of
 from geo.comparison.efficacy import Efficacy, abbott, henderson_tilton
 from geo.comparison.sprays import Spray, sprays_of
+from geo.texts import phrase
 
 APART_DAYS = 3  # our own choice: disease of a week later is another disease to compare with
 
@@ -133,13 +134,17 @@ def _why_not(
 ) -> str:
     (before, after), (check_before, check_after), (one, two) = treated, check, told
     if after is None:
-        return "Not counted since a spray."
+        return phrase("Not counted since a spray.")
     if check_after is None:
-        return f"The check was not counted within {APART_DAYS} days of it."
+        return phrase("The check was not counted within {days} days of it.", days=APART_DAYS)
     if one is None:
-        return "The check shows no disease: there was nothing to keep away."
+        return phrase("The check shows no disease: there was nothing to keep away.")
     if before is None:
-        return "Not counted before its sprays: only Abbott's formula, which takes both to be alike."
+        return phrase(
+            "Not counted before its sprays: only Abbott's formula, which takes both to be alike."
+        )
     if check_before is None:
-        return f"The check was not counted within {APART_DAYS} days of the count before."
-    return "" if two else "No disease before the sprays: only Abbott's formula."
+        return phrase(
+            "The check was not counted within {days} days of the count before.", days=APART_DAYS
+        )
+    return "" if two else phrase("No disease before the sprays: only Abbott's formula.")

@@ -9,6 +9,7 @@ from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.templates import filled, joined
 from geo.season.survey import Survey, Verdict
+from geo.texts import phrase_of
 
 MEANING = {
     Outcome.STOP: "nothing can be decided before this is mended",
@@ -60,7 +61,7 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
         survey=survey,
         verdict=VERDICTS[survey.verdict(strict=strict)],
         groups=[
-            (outcome, MEANING[outcome], [_row(issue) for issue in issues])
+            (phrase_of(outcome), MEANING[outcome], [_row(issue) for issue in issues])
             for outcome in Outcome
             if (issues := survey.of(outcome))
         ],

@@ -100,7 +100,7 @@ def set_aside(farm: Farm) -> str:
 
 
 def _issue_words(issue: Issue) -> str:
-    return f"{issue.outcome}: {issue.where}: {issue.found}. {issue.fix}."
+    return f"{phrase_of(issue.outcome)}: {issue.where}: {issue.found}. {issue.fix}."
 
 
 def _weather_words(farm: Farm, season: xr.Dataset) -> str:

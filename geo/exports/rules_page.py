@@ -29,6 +29,7 @@ from geo.rules import RIVALS
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts import phrase_of
 from geo.texts.days import day_words
 
 MOST_ROWS = 200
@@ -99,7 +100,7 @@ def rules_html(
         measured=newest_measured(season, farm.zone),
         rules=_rules(season, held_against or {}),
         ours=_ours(season),
-        columns=[*OURS.values(), *(rival.name for rival in RIVALS)],
+        columns=[*OURS.values(), *(phrase_of(rival.name) for rival in RIVALS)],
         rows=_rows(farm, season),
         count=len(farm.blocks),
         cautions=CAUTIONS,
