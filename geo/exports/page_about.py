@@ -10,7 +10,7 @@ from geo.exports.page_words import as_date, newest_measured
 from geo.infection.host import cultivar_shares
 from geo.reference.cultivars import cultivar
 from geo.reference.fungicides import reports
-from geo.reference.number import TABLES, numbers, sources
+from geo.reference.number import TABLES, numbers, said, sources
 from geo.season.disease import disease_key
 from geo.season.farm import Farm, FileRead
 from geo.texts import listed, mark, phrase, phrase_of, phrases
@@ -136,8 +136,7 @@ def _rating_words(season: xr.Dataset) -> list[str]:
             "with a wide doubt",
             cultivar=name,
             ratings="; ".join(
-                f"{sources()[one.source]['citation']}: {phrase_of(one.words)}"
-                for one in rated.ratings
+                f"{sources()[one.source]['citation']}: {said(one.words)}" for one in rated.ratings
             ),
             susceptibility=rated.susceptibility,
         )
@@ -159,8 +158,8 @@ def _report_words(farm: Farm, season: xr.Dataset) -> list[str]:
                 [format(number.value, "g"), *([] if number.unit == "1" else [number.unit])]
             ),
             material=phrase_of(material),
-            where=phrase_of(number.where),
-            note=phrase_of(number.note),
+            where=said(number.where),
+            note=said(number.note),
         )
         for material in sorted(used)
         for (source, quantity), number in reports(material).items()
@@ -169,7 +168,7 @@ def _report_words(farm: Farm, season: xr.Dataset) -> list[str]:
 
 def _standing_words() -> str:
     found = Counter(number.standing for table in TABLES for number in numbers(table).values())
-    said = {
+    counted = {
         "measured": lambda count: phrase("{count} measured", count=count),
         "published": lambda count: phrase("{count} published", count=count),
         "label": lambda count: phrase("{count} label", count=count),
@@ -178,5 +177,5 @@ def _standing_words() -> str:
     return phrase(
         "Of the {count} numbers of the parameter set: {parts}",
         count=found.total(),
-        parts=listed((said[one](count) for one, count in found.most_common()), last="comma"),
+        parts=listed((counted[one](count) for one, count in found.most_common()), last="comma"),
     )

@@ -6,7 +6,7 @@ from functools import cache
 from importlib.resources import files
 
 from geo.errors import SourceError
-from geo.texts import mark
+from geo.texts import mark, phrase_of
 
 # The parameter set: every table of numbers.
 TABLES = (
@@ -173,6 +173,23 @@ def read_rows(table: str) -> list[dict[str, str]]:
     """
     with (files("geo.reference") / "tables" / f"{table}.csv").open(encoding="utf-8") as lines:
         return list(csv.DictReader(lines))
+
+
+def said(words: str) -> str:
+    """
+    Return what stands in a table's column of words, in the language spoken.
+
+    Parameters
+    ----------
+    words : str
+        Such as a number's ``where`` or ``note``.
+
+    Returns
+    -------
+    str
+        Part by part, as semicolons part them: many rows share parts.
+    """
+    return "; ".join(phrase_of(part) for part in words.split("; "))
 
 
 def _number(row: dict[str, str], table: str) -> Number:

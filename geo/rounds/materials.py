@@ -11,6 +11,7 @@ import xarray as xr
 from geo.arrays import FloatArray
 from geo.reference.diseases import DISEASES, Disease
 from geo.reference.fungicides import fungicides
+from geo.reference.number import said
 from geo.rounds.held import TOO_SHORT
 from geo.rounds.hours import sprayer_hours
 from geo.rounds.slots import NEVER, Slots, slots_of
@@ -142,9 +143,8 @@ def _effects(farm: Farm, material: str) -> Iterator[Effect]:
     for disease in DISEASES:
         low, expected, high = tank_effect(farm, material, disease.key).tolist()
         known = fungicides()[material].efficacy[disease.key]
-        yield Effect(
-            disease, low, expected, high, known.standing, known.source, known.note or known.where
-        )
+        words = said(known.note or known.where)
+        yield Effect(disease, low, expected, high, known.standing, known.source, words)
 
 
 def _closed_by(slots: Slots) -> tuple[str, ...]:

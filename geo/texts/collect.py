@@ -19,8 +19,15 @@ SCRIPT_KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
     "phrases": (1, 2),
     "phraseFor": ((1, "c"), 2),
 }
-# Columns of the reference tables that pages show.
-TABLE_COLUMNS: dict[str, tuple[str, ...]] = {"materials": ("material",)}
+# Columns of the reference tables that people are shown, and in rows of which subject and quantity.
+TABLE_COLUMNS: dict[str, tuple[tuple[str, ...], str]] = {
+    "cultivars": (("where",), "_rating_by_"),
+    "fungicides": (("where", "note"), "_efficacy$| as in "),
+    "growth_stages": (("note",), " progress$"),
+    "materials": (("material",), ""),
+    "spray_rules": (("where", "note"), ""),
+}
+PARTS = "; "  # between what a note says; each part is a sentence of its own
 WEATHER_FILES = (
     "cf_names",
     "daily_weather",
@@ -218,9 +225,11 @@ def _of_template(path: Path) -> Iterator[tuple[int, Key]]:
 
 
 def _of_table(path: Path) -> Iterator[tuple[int, Key]]:
-    columns = TABLE_COLUMNS.get(path.stem, ())
+    columns, shown = TABLE_COLUMNS.get(path.stem, ((), ""))
     with path.open(encoding="utf-8", newline="") as lines:
         for place, row in enumerate(csv.DictReader(lines), start=2):
-            for column in columns:
-                if row.get(column):
-                    yield place, ("", row[column], "")
+            if not re.search(shown, f"{row.get('subject')} {row.get('quantity')}"):
+                continue
+            for words in filter(None, (row[column] for column in columns)):
+                for part in words.split(PARTS):
+                    yield place, ("", part, "")

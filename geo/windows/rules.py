@@ -1,8 +1,8 @@
 """Which numbers do the rules go by, and where is each of them from?"""
 
-from geo.reference.number import numbers
+from geo.reference.number import numbers, said
 from geo.season.farm import Farm
-from geo.texts import mark, phrase, phrase_of
+from geo.texts import mark, phrase
 from geo.windows.gate import Rule
 
 TABLE = "spray_rules"
@@ -30,7 +30,7 @@ def rule_of(key: str, title: str, *, number: tuple[str, str], is_caution: bool =
         With what is known of the limit.
     """
     found = numbers(TABLE)[number]
-    parts = [phrase_of(part) for part in (found.where, found.note) if part]
+    parts = [said(part) for part in (found.where, found.note) if part]
     if found.standing == "published":
         parts.append(found.source)
     standing = "; ".join(parts)
@@ -59,4 +59,4 @@ def heat_limit(farm: Farm) -> tuple[float, str]:
             "set by the user: {reason}", reason=settings.sulfur_limit_reason
         )
     rule = numbers(TABLE)["sulfur", "heat_limit"]
-    return rule.value, f"{phrase_of(rule.where)}; {phrase_of(rule.note)}"
+    return rule.value, f"{said(rule.where)}; {said(rule.note)}"
