@@ -8,6 +8,7 @@ from geo.ranking.factor_words import basis, change_words, zero_words
 from geo.ranking.factors import FACTORS
 from geo.ranking.sentences import because, times, two_digits
 from geo.reference.diseases import DISEASES, Disease
+from geo.texts import speaking
 from tests.ranking.test_comparison import BLOCK_3, BLOCK_7, ranked
 
 
@@ -35,6 +36,15 @@ def test_the_strongest_factor_that_pulls_the_other_way_is_named_last() -> None:
         "2.5 times B1: more of its bloom is at a susceptible stage (× 5.0); "
         "yet its cultivars are less susceptible (× 0.5)."
     )
+
+
+def test_the_sentence_is_whole_in_another_language() -> None:
+    second = (*BLOCK_7[:2], 2.0 * BLOCK_7[2], 0.2 * BLOCK_7[3], *BLOCK_7[4:])
+    with speaking("es"):
+        assert because(compared(BLOCK_7, second)) == (
+            "2.5 veces el peligro de B1: más de su floración está en etapa susceptible (× 5.0); "
+            "en cambio, sus cultivares son menos susceptibles (× 0.5)."
+        )
 
 
 def test_a_block_against_itself_has_no_reason() -> None:

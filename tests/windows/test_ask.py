@@ -12,6 +12,7 @@ from shapely import Point
 from geo.season import Farm
 from geo.season.crews import Crews
 from geo.season.label import Label
+from geo.texts import speaking
 from geo.windows import Windows, spray_windows, windows_of_labels
 from geo.windows.ask_places import drift_at
 from geo.windows.gate import Gate
@@ -236,6 +237,20 @@ def test_without_files_the_rules_that_need_them_are_named_as_not_asked(season) -
     assert len(windows.not_asked) == 3
     assert "no label file is named" in windows.not_asked[0].words
     assert not keys(windows) & {"interval", "season-maximum", "re-entry", "pre-harvest"}
+
+
+def test_rules_are_asked_in_the_language_spoken(season) -> None:
+    with speaking("es"):
+        windows = spray_windows(made_farm(), season)
+    heat = gate(windows, "sulfur-heat").rule
+    assert heat.title.startswith("Azufre y calor: cerrado si")
+    assert heat.about == "Azufre y calor"
+    assert "práctica común, sin fuente" in heat.standing
+    assert [unasked.about for unasked in windows.not_asked] == [
+        "reglas de la etiqueta",
+        "reingreso y precosecha",
+        "casas",
+    ]
 
 
 def crews(*, is_picking: bool = False, start: float = NOW + 30.0) -> Crews:
