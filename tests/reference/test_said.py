@@ -4,7 +4,7 @@ import pytest
 
 from geo.reference.cultivars import cultivars
 from geo.reference.diseases import DISEASES
-from geo.reference.fungicides import REPORTED_WORDS, fungicides, reports
+from geo.reference.fungicides import fungicides, reports
 from geo.reference.growth_stages import growth_stages
 from geo.reference.number import numbers, said
 from geo.texts import language_of, speaking
@@ -37,11 +37,6 @@ def test_every_part_of_what_is_shown_is_translated(found) -> None:
     parts = {part for words in found() for part in words.split("; ")}
     assert parts
     assert parts <= SPANISH.keys()
-
-
-def test_what_sources_report_has_words() -> None:
-    reported = {quantity for material in fungicides() for _, quantity in reports(material)}
-    assert reported <= REPORTED_WORDS.keys()
 
 
 def test_parts_are_said_one_by_one() -> None:
