@@ -78,12 +78,13 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
         is_made=farm.is_made,
         day=day,
         materials=[
-            {"name": material, "codes": _codes(farm, material)} for material in day_round.materials
+            {"name": phrase_of(material), "codes": _codes(farm, material)}
+            for material in day_round.materials
         ],
         sheets=[_sheet(farm, sprayer, names) for sprayer in day_round.sprayers],
         ways=day_round.ways,
         office=office_sheet(day_round, names),
-        settling=listed(settling(day_round.materials)),
+        settling=listed(map(phrase_of, settling(day_round.materials))),
         cautions=list(map(phrase_of, CAUTIONS)),
         age=age,
         is_stale=is_stale,
@@ -169,7 +170,7 @@ def _load(load: Load) -> dict[str, Any]:
         "is_part": load.is_part,
         "parts": [
             {
-                "material": part.material,
+                "material": phrase_of(part.material),
                 "amount": "" if part.amount is None else amount_words(part.amount, part.unit),
             }
             for part in load.ingredients
