@@ -72,6 +72,9 @@ class Issue:
         What to do, in the imperative.
     file : str
         Name of the file, with which ``where`` begins; empty if it is about no file.
+    row, column : str
+        What ``where`` says in words, for tables: row or feature (``7``, ``3 to 9`` or ``3, 5``)
+        and column; empty where it is about none.
     """
 
     code: str
@@ -80,6 +83,8 @@ class Issue:
     found: str
     fix: str
     file: str = ""
+    row: str = ""
+    column: str = ""
 
     def __str__(self) -> str:
         """Return the issue as one line."""

@@ -9,9 +9,7 @@ from geo.exports.order_tables import as_csv
 from geo.season.survey import Survey
 
 COLUMNS = ("outcome", "code", "file", "row", "column", "value", "at", "found", "fix")
-_ROW = re.compile(r"\b(?:rows?|feature) (\d+(?: to \d+|(?:, \d+)*))")
-_COLUMN = re.compile(r"\bcolumn (\S+)")
-_VALUE = re.compile(r'"([^"]*)"')
+_VALUE = re.compile(r'"([^"]*)"')  # as `quoted` writes it, whatever the language around it
 
 
 def write_check(path: Path, survey: Survey) -> None:
@@ -66,15 +64,15 @@ def cells(issue: Issue) -> list[str]:
         str(issue.outcome),
         issue.code,
         issue.file,
-        _part(_ROW, at),
-        _part(_COLUMN, at),
-        _part(_VALUE, issue.found),
+        issue.row,
+        issue.column,
+        _value(issue.found),
         at,
         issue.found,
         issue.fix,
     ]
 
 
-def _part(pattern: re.Pattern[str], text: str) -> str:
-    match = pattern.search(text)
+def _value(found: str) -> str:
+    match = _VALUE.search(found)
     return match.group(1) if match else ""

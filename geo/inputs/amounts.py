@@ -7,8 +7,10 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_row
 from geo.inputs.reading import Reading
 from geo.season.label import Label
+from geo.texts import mark, phrase, phrase_of
 
 COLUMNS = ("rate", "rate_unit", "area_ha", "total_amount")
 # How far a rate may be from the label's, an area from the outlines' and a total from its parts
@@ -16,11 +18,21 @@ COLUMNS = ("rate", "rate_unit", "area_ha", "total_amount")
 FARTHEST_FROM_LABEL, FARTHEST_AREA, FARTHEST_TOTAL = 3.0, 0.10, 0.10
 _PER_AREA = re.compile(r"^\s*\S+\s*(?:/|per)\s*(?:ha|hectare|acre)\s*$", re.IGNORECASE)
 _LACKS = (
-    (re.compile(r"100\s*l|/\s*l\b|litre|liter|%", re.IGNORECASE), "the water volume per hectare"),
-    (re.compile(r"tree|plant", re.IGNORECASE), "the trees per hectare"),
-    (re.compile(r"tank|pump|load", re.IGNORECASE), "the tank's size and the area it did"),
+    (
+        re.compile(r"100\s*l|/\s*l\b|litre|liter|%", re.IGNORECASE),
+        mark("{unit} cannot be compared: the water volume per hectare is not known"),
+    ),
+    (
+        re.compile(r"tree|plant", re.IGNORECASE),
+        mark("{unit} cannot be compared: the trees per hectare is not known"),
+    ),
+    (
+        re.compile(r"tank|pump|load", re.IGNORECASE),
+        mark("{unit} cannot be compared: the tank's size and the area it did is not known"),
+    ),
 )
-_SO = "it is set aside, and the spray counts all the same"
+_NO_UNIT = mark("{unit} cannot be compared: its unit is not known")
+_NO_SUCH_UNIT = mark("{unit} cannot be compared: such a unit is not known")
 
 
 def check_amounts(
@@ -57,10 +69,13 @@ def check_amounts(
     is_off = (total / (rate * size) - 1.0).abs() > FARTHEST_TOTAL
     is_plain = rows["rate_unit"].str.fullmatch(_PER_AREA.pattern, case=False)
     for row in rows.index[is_off & is_plain]:
-        found = f"{quoted(rows['total_amount'][row])} is not rate × area = "
-        found += f"{rate[row] * size[row]:.3g}"
-        fix = "Check the three; none of them is changed"
-        at = f"row {row} column total_amount"
+        found = phrase(
+            "{total} is not rate × area = {product:.3g}",
+            total=quoted(rows["total_amount"][row]),
+            product=rate[row] * size[row],
+        )
+        fix = phrase("Check the three; none of them is changed")
+        at = at_row(row, "total_amount")
         reading.add(Outcome.NOTE, "E-TOTAL", at, found=found, fix=fix)
 
 
@@ -76,45 +91,67 @@ def _check_rates(
         Outcome.HOLD,
         "E-RATE",
         rows["rate"][is_bad],
-        found=f"is no rate: {_SO}",
-        fix="Write what was used, above 0",
+        found=mark("{value} is no rate: it is set aside, and the spray counts all the same"),
+        fix=phrase("Write what was used, above 0"),
     )
     for row in rows.index[rate > 0.0]:
         unit, label = rows["rate_unit"][row], labels.get(rows["material"][row])
         missing = _missing(unit)
         if missing:
-            found = f"{quoted(unit)} cannot be compared: {missing} is not known"
-            at, fix = f"row {row} column rate_unit", "Write the rate per hectare"
+            found = phrase_of(missing, unit=quoted(unit))
+            at, fix = at_row(row, "rate_unit"), phrase("Write the rate per hectare")
             reading.add(Outcome.HOLD, "E-RATE-UNIT", at, found=found, fix=fix)
         elif label is not None and unit.casefold() == label.rate_unit.casefold():
             _against_label(reading, row, rows["rate"][row], rate[row], label)
 
 
 def _missing(unit: str) -> str:
-    """Return which number is lacking to turn a rate into one per area; empty if none is."""
+    """Return what is said of a number that is lacking for a rate per area; empty if none is."""
     if not unit:
-        return "its unit"
+        return _NO_UNIT
     lacks = (words for pattern, words in _LACKS if pattern.search(unit))
-    return "" if _PER_AREA.match(unit) else next(lacks, "such a unit")
+    return "" if _PER_AREA.match(unit) else next(lacks, _NO_SUCH_UNIT)
 
 
 def _against_label(reading: Reading, row: object, text: str, rate: float, label: Label) -> None:
     ratio = rate / label.rate
     if not np.isfinite(ratio) or 1.0 / FARTHEST_FROM_LABEL <= ratio <= FARTHEST_FROM_LABEL:
         return
-    found = f"{quoted(text)} is {ratio:.2g} times the label's {label.rate:g} {label.rate_unit}"
+    numbers = {
+        "rate": quoted(text),
+        "times": ratio,
+        "label": f"{label.rate:g} {label.rate_unit}",
+    }
+    found = phrase(
+        "{rate} is {times:.2g} times the label's {label}: it is set aside, and the spray counts "
+        "all the same",
+        **numbers,
+    )
     if "," in text:
-        found += f" (read as {rate:g}; it may mean {text.replace(',', '')})"
-    at, fix = f"row {row} column rate", "Check decimal mark and unit"
-    reading.add(Outcome.HOLD, "E-RATE", at, found=f"{found}: {_SO}", fix=fix)
+        found = phrase(
+            "{rate} is {times:.2g} times the label's {label} (read as {read:g}; it may mean "
+            "{other}): it is set aside, and the spray counts all the same",
+            read=rate,
+            other=text.replace(",", ""),
+            **numbers,
+        )
+    at, fix = at_row(row, "rate"), phrase("Check decimal mark and unit")
+    reading.add(Outcome.HOLD, "E-RATE", at, found=found, fix=fix)
 
 
 def _check_areas(reading: Reading, cells: pd.Series, excess: pd.Series, known: pd.Series) -> None:
     least = 0.005  # what is lost by writing two decimals
     for row in cells.index[excess > least]:
         is_far = excess[row] > FARTHEST_AREA
-        found = f"{quoted(cells[row])} ha is more than the {known[row]:.2f} ha of the blocks named"
-        found += f": {_SO}" if is_far else ""
-        at, fix = f"row {row} column area_ha", "Check the area, or whether a block is missing"
+        areas = {"written": quoted(cells[row]), "drawn": known[row]}
+        found = phrase("{written} ha is more than the {drawn:.2f} ha of the blocks named", **areas)
+        if is_far:
+            found = phrase(
+                "{written} ha is more than the {drawn:.2f} ha of the blocks named: it is set "
+                "aside, and the spray counts all the same",
+                **areas,
+            )
+        at = at_row(row, "area_ha")
+        fix = phrase("Check the area, or whether a block is missing")
         outcome = Outcome.HOLD if is_far else Outcome.NOTE
         reading.add(outcome, "E-AREA-SPRAYED", at, found=found, fix=fix)

@@ -5,7 +5,9 @@ import re
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase, phrases
 
 ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:[T ]00:00(?::00)?)?")
 _PARTED = re.compile(r"(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{2}|\d{4})")
@@ -18,6 +20,23 @@ _FIRST_YEAR, _LAST_YEAR = 1900, 2200  # beyond these a year is a slip of the pen
 _BUDDHIST, _THAI_FIRST, _THAI_LAST = 543, 2400, 2600  # how far the Thai calendar is ahead
 _SHORT_YEAR, _MONTHS = 2, 12
 DAY_FIRST, MONTH_FIRST = "day first", "month first"
+_NO_DATE, _TWO_DIGITS, _THAI = "no date", "two digits", "Thai"
+# Where the row is set aside, and where it stops the run.
+_SAID = {
+    _NO_DATE: (
+        mark("{value} is not a date: the row is set aside"),
+        mark("{value} is not a date"),
+    ),
+    _TWO_DIGITS: (
+        mark("{value} has a year of two digits: the row is set aside"),
+        mark("{value} has a year of two digits"),
+    ),
+    _THAI: (
+        mark("{value} looks like the Thai calendar ({year} there is {ours}): the row is set aside"),
+        mark("{value} looks like the Thai calendar ({year} there is {ours})"),
+    ),
+}
+_Read = tuple[pd.Timestamp, tuple[str, int]]  # the day, or NaT, why and of which year
 
 
 def dates(reading: Reading, cells: pd.Series, *, outcome: Outcome = Outcome.HOLD) -> pd.Series:
@@ -53,13 +72,15 @@ def dates(reading: Reading, cells: pd.Series, *, outcome: Outcome = Outcome.HOLD
     days = cells.map({cell: day for cell, (day, _) in read.items()})
     days = pd.to_datetime(days, errors="coerce").astype("datetime64[ns]")
     reasons = cells.map({cell: reason for cell, (_, reason) in read.items()})
-    for reason, which in cells[days.isna()].groupby(reasons[days.isna()], sort=False):
+    for (reason, year), which in cells[days.isna()].groupby(reasons[days.isna()], sort=False):
         reading.add_rows(
             outcome,
             "E-DATE",
             which,
-            found=f"{reason}: the row is set aside" if outcome is Outcome.HOLD else reason,
-            fix="Write it as 2026-02-18: year, month, day",
+            found=_SAID[reason][outcome is not Outcome.HOLD],
+            fix=phrase("Write it as 2026-02-18: year, month, day"),
+            year=year,
+            ours=year - _BUDDHIST,
         )
     _say(reading, cells, days, order)
     return days
@@ -80,60 +101,104 @@ def _order(reading: Reading, cells: pd.Series, written: pd.Series) -> str:
     if all(part[1] == part[2] for part in parts):
         return DAY_FIRST
     asked = cells[cells.map(lambda cell: _PARTED.fullmatch(cell) is not None)]
-    found = "can be read with the day first or with the month first"
+    found = mark("{value} can be read with the day first or with the month first")
     if has_day_first:
-        found = "stands in a column in which some rows have the day first and some the month"
-    fix = 'Write dates as 2026-02-18, or write "day first" or "month first" as the unit of this '
-    fix += "column in a column map"
+        found = mark(
+            "{value} stands in a column in which some rows have the day first and some the month"
+        )
+    fix = phrase(
+        "Write dates as 2026-02-18, or write {day_first} or {month_first} as the unit of this "
+        "column in a column map",
+        day_first=quoted(DAY_FIRST),
+        month_first=quoted(MONTH_FIRST),
+    )
     reading.add_rows(Outcome.STOP, "E-DATE-ORDER", asked[:1], found=found, fix=fix)
     return ""
 
 
-def _day(cell: str, order: str, *, in_1904: bool) -> tuple[pd.Timestamp, str]:
+def _day(cell: str, order: str, *, in_1904: bool) -> _Read:
     """Return the day of a cell, or NaT and why."""
     iso, parted = ISO.fullmatch(cell), _PARTED.fullmatch(cell)
     if iso:
         return _of_parts(int(iso[1]), int(iso[2]), int(iso[3]))
     if parted:
         if len(parted[3]) == _SHORT_YEAR:
-            return pd.NaT, "has a year of two digits"
+            return pd.NaT, (_TWO_DIGITS, 0)
         day, month = (1, 2) if order == DAY_FIRST else (2, 1)
         return _of_parts(int(parted[3]), int(parted[month]), int(parted[day]))
     if _SERIAL.fullmatch(cell) and _FIRST_SERIAL <= int(cell) <= _LAST_SERIAL:
         epoch = _EPOCH_1904 if in_1904 else _EPOCH
-        return epoch + pd.Timedelta(days=int(cell)), ""
+        return epoch + pd.Timedelta(days=int(cell)), ("", 0)
     words = " ".join(cell.replace(",", " ").replace("-", " ").split())
     for form in _WORDS:
         day = pd.to_datetime(words, format=form, errors="coerce")
         if not pd.isna(day):
             return _of_parts(day.year, day.month, day.day)
-    return pd.NaT, "is not a date"
+    return pd.NaT, (_NO_DATE, 0)
 
 
-def _of_parts(year: int, month: int, day: int) -> tuple[pd.Timestamp, str]:
+def _of_parts(year: int, month: int, day: int) -> _Read:
     if _THAI_FIRST <= year <= _THAI_LAST:
-        return pd.NaT, f"looks like the Thai calendar ({year} there is {year - _BUDDHIST})"
+        return pd.NaT, (_THAI, year)
     if not _FIRST_YEAR <= year <= _LAST_YEAR:
-        return pd.NaT, "is not a date"
+        return pd.NaT, (_NO_DATE, 0)
     read = pd.to_datetime(f"{year:04d}-{month:02d}-{day:02d}", format="%Y-%m-%d", errors="coerce")
-    return read, "" if not pd.isna(read) else "is not a date"
+    return read, ("" if not pd.isna(read) else _NO_DATE, 0)
 
 
 def _say(reading: Reading, cells: pd.Series, days: pd.Series, order: str) -> None:
     """Say how what is not written with the year first was read."""
-    at = f"column {cells.name}"
+    at = at_column(cells.name)
     epoch = _EPOCH_1904.year if reading.counts_from_1904 else _EPOCH.year + 1
-    fix = "Nothing if these are the right days"
-    kinds = (
-        (_PARTED, f"read with the {order}" if order else ""),
-        (_SERIAL, f"read as day numbers of a spreadsheet that counts from {epoch}"),
-        (re.compile(r".*[^\W\d_].*"), "read by the name of the month"),
-    )
+    fix = phrase("Nothing if these are the right days")
+    kinds = (_PARTED, _SERIAL, re.compile(r".*[^\W\d_].*"))
     known = cells[days.notna()]
-    for pattern, words in kinds:
+    for pattern in kinds:
         which = known[known.map(lambda cell, form=pattern: form.fullmatch(cell) is not None)]
         which = which[~which.map(lambda cell: ISO.fullmatch(cell) is not None)]
         if len(which):
-            found = f"{len(which)} dates such as {quoted(which.iloc[0])} {words}: "
-            found += f"{days[which.index[0]]:%Y-%m-%d}"
+            example, day = quoted(which.iloc[0]), f"{days[which.index[0]]:%Y-%m-%d}"
+            if pattern is _SERIAL:
+                found = _read_as_numbers(len(which), example, day, epoch)
+            elif pattern is _PARTED:
+                found = _read_in_order(len(which), example, day, order)
+            else:
+                found = phrases(
+                    "{count} date such as {example} read by the name of the month: {day}",
+                    "{count} dates such as {example} read by the name of the month: {day}",
+                    len(which),
+                    example=example,
+                    day=day,
+                )
             reading.add(Outcome.FIX, "E-DATE-FORM", at, found=found, fix=fix)
+
+
+def _read_in_order(count: int, example: str, day: str, order: str) -> str:
+    if order == DAY_FIRST:
+        return phrases(
+            "{count} date such as {example} read with the day first: {day}",
+            "{count} dates such as {example} read with the day first: {day}",
+            count,
+            example=example,
+            day=day,
+        )
+    return phrases(
+        "{count} date such as {example} read with the month first: {day}",
+        "{count} dates such as {example} read with the month first: {day}",
+        count,
+        example=example,
+        day=day,
+    )
+
+
+def _read_as_numbers(count: int, example: str, day: str, epoch: int) -> str:
+    return phrases(
+        "{count} date such as {example} read as the day number of a spreadsheet that counts from "
+        "{epoch}: {day}",
+        "{count} dates such as {example} read as day numbers of a spreadsheet that counts from "
+        "{epoch}: {day}",
+        count,
+        example=example,
+        day=day,
+        epoch=epoch,
+    )

@@ -5,6 +5,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 from geo.inputs.units import UNITS, unit_named
 
@@ -107,4 +108,6 @@ def rain_of(
 
 def _unknown(reading: Reading, unit: str, name: str, known: str) -> None:
     found = f"{quoted(unit)} is no unit for {quoted(name)}"
-    reading.add(Outcome.STOP, "E-UNIT-MISSING", "", found=found, fix=f"Write one of: {known}")
+    reading.add(
+        Outcome.STOP, "E-UNIT-MISSING", WHOLE_FILE, found=found, fix=f"Write one of: {known}"
+    )

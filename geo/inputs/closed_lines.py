@@ -5,9 +5,10 @@ import shapely
 from pyproj import Transformer
 
 from geo.errors import Outcome
+from geo.inputs.at import at_feature
 from geo.inputs.faults import CLOSED_WITHIN_M, gap_of
 from geo.inputs.reading import Reading
-from geo.inputs.vectors import DEGREES, label
+from geo.inputs.vectors import DEGREES
 
 _LEAST_CORNERS = 4  # a triangle and its first corner again
 
@@ -41,6 +42,6 @@ def with_lines_closed(reading: Reading, features: gpd.GeoDataFrame, key: str) ->
         shapes[place] = shapely.Polygon(shapely.get_coordinates(shape))
         found = f"a line whose ends lie {gap:.1f} m apart is taken as an outline"
         fix = "Check it on the map"
-        at = label(number, features[key][number])
+        at = at_feature(number, features[key][number])
         reading.add(Outcome.FIX, "E-OUTLINE-CLOSED", at, found=found, fix=fix)
     return features.set_geometry(gpd.GeoSeries(shapes, index=features.index, crs=features.crs))

@@ -2,12 +2,14 @@
 
 import pandas as pd
 
-from geo.errors import Outcome
+from geo.errors import Outcome, quoted
+from geo.inputs.at import at_row
 from geo.inputs.headings import is_known_column
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.spellings import SPELLINGS, flat
 from geo.inputs.tables import read_table
+from geo.texts import mark, phrase
 
 ROLE = "columns"
 _Map = dict[str, tuple[str, str]]
@@ -28,9 +30,11 @@ def read_column_map(reading: Reading, readings: dict[str, Reading]) -> None:
     table = read_table(reading, required=("file", "heading"), optional=("means", "unit"))
     is_known = table["means"].map(is_known_column) | (table["means"] == "")
     for row, name in table["means"][~is_known].items():
-        found = f'"{name}" is no column that is read'
-        fix = f"Write one that is; nearest: {nearest(str(name), list(SPELLINGS))}"
-        at = f"row {row} column means"
+        found = phrase("{column} is no column that is read", column=quoted(name))
+        fix = phrase(
+            "Write one that is; nearest: {nearest}", nearest=nearest(str(name), list(SPELLINGS))
+        )
+        at = at_row(row, "means")
         reading.add(Outcome.STOP, "E-COLUMN-MAP", at, found=found, fix=fix)
     of_file = {
         other.path.name: _said(table[table["file"] == other.path.name])
@@ -43,8 +47,8 @@ def read_column_map(reading: Reading, readings: dict[str, Reading]) -> None:
         Outcome.NOTE,
         "E-COLUMN-MAP-FILE",
         stray,
-        found="is no file of this farm: what is said of it is left out",
-        fix="Mend the name, or take the row out",
+        found=mark("{value} is no file of this farm: what is said of it is left out"),
+        fix=phrase("Mend the name, or take the row out"),
     )
     reading.used, reading.held = len(table) - len(stray), len(stray)
     reading.check()

@@ -9,8 +9,10 @@ from exactextract.raster import NumPyRasterSource
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, At
 from geo.inputs.elevation import Ground
 from geo.inputs.reading import GROUP_FROM, Reading
+from geo.texts import phrase
 
 WELL_COVERED = 0.90  # of a block; below it the mean ground is said to be doubtful (our choice)
 NEUTRAL = "height and cool pool are taken to be the weather station's, and its doubt grows"
@@ -97,19 +99,25 @@ def note_uncovered(
     fix = "Take an elevation file that reaches beyond all blocks"
     if not (share > 0.0).any():
         found = f"covers none of {len(blocks)} blocks"
-        reading.add(Outcome.STOP, "E-GROUND-COVER", "", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-GROUND-COVER", WHOLE_FILE, found=found, fix=fix)
         return
     poor = np.flatnonzero(share < WELL_COVERED)
     if poor.size >= GROUP_FROM:
         found = f"covers less than {100 * WELL_COVERED:.0f} % of {poor.size} blocks, the first "
         found += f"{quoted(blocks.index[poor[0]])}; where there is nothing, {NEUTRAL}"
-        reading.add(Outcome.NOTE, "E-GROUND-COVER", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-GROUND-COVER", WHOLE_FILE, found=found, fix=fix)
         return
     for block in poor:
         name = quoted(blocks.index[block])
         found = f"covers {100 * share[block]:.0f} % of block {name}"
         found += "" if share[block] > 0.0 else f": {NEUTRAL}"
-        reading.add(Outcome.NOTE, "E-GROUND-COVER", f"block {name}", found=found, fix=fix)
+        reading.add(
+            Outcome.NOTE,
+            "E-GROUND-COVER",
+            At(phrase("block {block}", block=name)),
+            found=found,
+            fix=fix,
+        )
 
 
 def cell_at(ground: Ground, *, x: float, y: float) -> int:

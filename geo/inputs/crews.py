@@ -12,11 +12,13 @@ from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import Reading
 from geo.inputs.several import named_blocks
 from geo.season.crews import Crews
+from geo.texts import mark, phrase
 
 COLUMNS = (("date", "block_id"), ("start", "end", "task"))
 # Without times a crew is there all day: unknown is closed.
 WHOLE_DAY = {"start": pd.Timedelta(0), "end": pd.Timedelta(days=1)}
-PICKING = r"pick|harvest"
+# In English, Spanish and Portuguese, as people write it (common practice, no source).
+PICKING = r"pick|harvest|cosech|recolec|pizca|colhe"
 _HOUR = pd.Timedelta(hours=1)
 
 
@@ -58,7 +60,10 @@ def read_crews(
         If a date or time cannot be read, or a crew ends before it starts.
     """
     table = read_notes(
-        reading, columns=COLUMNS, code="E-CREWS-EMPTY", taken="no crew is planned in any block"
+        reading,
+        columns=COLUMNS,
+        code="E-CREWS-EMPTY",
+        taken=phrase("no crew is planned in any block"),
     )
     day = dates(reading, table["date"], outcome=Outcome.STOP)
     times = {name: _clock(reading, table[name], whole) for name, whole in WHOLE_DAY.items()}
@@ -67,8 +72,8 @@ def read_crews(
         Outcome.STOP,
         "E-CREW-ENDS",
         table["end"][is_turned],
-        found="is not after the start of the crew's work",
-        fix="Write the end of the same day, or a row for each day",
+        found=mark("{value} is not after the start of the crew's work"),
+        fix=phrase("Write the end of the same day, or a row for each day"),
     )
     reading.check()
     names = named_blocks(reading, table["block_id"], [*blocks, *held])
@@ -95,8 +100,8 @@ def _clock(reading: Reading, cells: pd.Series, whole: pd.Timedelta) -> pd.Series
         Outcome.STOP,
         "E-TIME",
         cells[clock.isna()],
-        found="is not a time of day",
-        fix="Write it as 06:30, or leave the cell empty",
+        found=mark("{value} is not a time of day"),
+        fix=phrase("Write it as 06:30, or leave the cell empty"),
     )
     return (clock - clock.dt.normalize()).mask(cells == "", whole)
 

@@ -6,8 +6,10 @@ from collections.abc import Collection
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 UNKNOWN = "unknown"  # the reference table's neutral row with wide doubt
 # Shares that add up to about 100 are rounded ones; further off, something else was meant
@@ -48,9 +50,11 @@ def cultivar_shares(reading: Reading, texts: pd.Series, *, known: Collection[str
             if plain(name) not in spelling and name != UNKNOWN:
                 strangers.setdefault(name, []).append(str(block))
     for name, blocks in strangers.items():
-        found = f"unknown cultivar {quoted(name)}: neutral rating with wide doubt"
-        at = f"{', '.join(map(quoted, blocks))} column cultivar"
-        fix = f"Check the spelling; nearest: {nearest(name, known)}"
+        found = phrase(
+            "unknown cultivar {cultivar}: neutral rating with wide doubt", cultivar=quoted(name)
+        )
+        at = at_column("cultivar", of=blocks)
+        fix = phrase("Check the spelling; nearest: {nearest}", nearest=nearest(name, known))
         reading.add(Outcome.NOTE, "E-CULTIVAR-UNKNOWN", at, found=found, fix=fix)
     return shares.map(
         lambda parts: ";".join(f"{name}:{share:.6g}" for name, share in parts.items())
@@ -59,22 +63,31 @@ def cultivar_shares(reading: Reading, texts: pd.Series, *, known: Collection[str
 
 def _shares(reading: Reading, block: str, text: str, spelling: dict[str, str]) -> dict[str, float]:
     parts = [_part(part, spelling) for part in re.split(r"[,;/+]", text) if part.strip()]
-    at = f"{quoted(block)} column cultivar"
+    at = at_column("cultivar", of=[block])
     if not parts:
-        found = "no cultivar: neutral rating with wide doubt"
-        reading.add(Outcome.NOTE, "E-CULTIVAR-EMPTY", at, found=found, fix="Write what is planted")
+        found = phrase("no cultivar: neutral rating with wide doubt")
+        fix = phrase("Write what is planted")
+        reading.add(Outcome.NOTE, "E-CULTIVAR-EMPTY", at, found=found, fix=fix)
         return {UNKNOWN: 1.0}
     if all(share is None for _, share in parts):
         parts = [(name, 1.0 / len(parts)) for name, _ in parts]
     total = sum(share or 0.0 for _, share in parts)
     if not LOWEST_SUM <= total <= HIGHEST_SUM or any(share is None for _, share in parts):
-        found = f"shares of {quoted(text)} add up to {100 * total:.0f} %: cultivar taken as unknown"
-        fix = "Write shares that add up to 100"
+        found = phrase(
+            "shares of {cultivars} add up to {total:.0f} %: cultivar taken as unknown",
+            cultivars=quoted(text),
+            total=100 * total,
+        )
+        fix = phrase("Write shares that add up to 100")
         reading.add(Outcome.HOLD, "E-CULTIVAR-SHARES", at, found=found, fix=fix)
         return {UNKNOWN: 1.0}
     if abs(total - 1.0) > ROUNDING:
-        found = f"shares of {quoted(text)} add up to {100 * total:.0f} %: taken in proportion"
-        fix = "Write shares that add up to 100"
+        found = phrase(
+            "shares of {cultivars} add up to {total:.0f} %: taken in proportion",
+            cultivars=quoted(text),
+            total=100 * total,
+        )
+        fix = phrase("Write shares that add up to 100")
         reading.add(Outcome.FIX, "E-CULTIVAR-SHARES", at, found=found, fix=fix)
     shares: dict[str, float] = {}
     for name, share in parts:

@@ -9,6 +9,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray
 from geo.errors import InputError, Outcome
+from geo.inputs.at import WHOLE_FILE, at_column, at_row
 from geo.inputs.calendar_dates import dates
 from geo.inputs.days import local_dates
 from geo.inputs.headings import LONGEST_TITLE
@@ -20,6 +21,7 @@ from geo.inputs.spellings import flat, meant
 from geo.inputs.sun import HALF_HOUR_SECONDS, HOUR_SECONDS, sunrises, sunsets, unix_seconds
 from geo.inputs.tables import numbers, read_table
 from geo.inputs.weather import COLUMNS, FULL_HUMIDITY, wind_at_two_metres
+from geo.texts import mark, phrase
 from geo.weather.diurnal import air_temperature_cesaraccio2001, daily_vapour_pressure
 from geo.weather.humidity import saturation_vapour_pressure
 
@@ -120,7 +122,9 @@ def read_daily_weather(
     """
     if spot is None:
         found = "holds days, whose hours depend on where the station stands"
-        raise reading.refused("E-DAILY-PLACE", "", found=found, fix="Mend [station] in farm.toml")
+        raise reading.refused(
+            "E-DAILY-PLACE", WHOLE_FILE, found=found, fix="Mend [station] in farm.toml"
+        )
     days = _days(reading)
     first, last = days.index[0], days.index[-1]
     every = pd.date_range(first, last, freq="D")
@@ -138,7 +142,7 @@ def read_daily_weather(
     )
     if not (np.isfinite(rise).all() and np.isfinite(fall).all()):
         found, fix = "the sun does not rise and set on each of its days", "Give hourly rows"
-        raise reading.refused("E-DAILY-SUN", "column date", found=found, fix=fix)
+        raise reading.refused("E-DAILY-SUN", at_column("date"), found=found, fix=fix)
     values = _hours(days, hours, place, rise, fall)
     values["wind_speed"] = wind_at_two_metres(values["wind_speed"].to_numpy(), height=wind_height)
     known = int(values["air_temperature"].notna().sum())
@@ -148,7 +152,9 @@ def read_daily_weather(
         "mean water in the air and mean wind, and rain spread evenly over it: hours of wetness "
     )
     found += "are rough"
-    reading.add(Outcome.NOTE, "E-DAILY", "", found=found, fix="Give hourly rows if there are any")
+    reading.add(
+        Outcome.NOTE, "E-DAILY", WHOLE_FILE, found=found, fix="Give hourly rows if there are any"
+    )
     reading.used = int(days["minimum"].notna().sum())
     return values.assign(row=days["row"].ffill().to_numpy()[place], is_made=1.0)
 
@@ -162,7 +168,7 @@ def _days(reading: Reading) -> pd.DataFrame:
     if not any((table[OF_DAYS[name][0]] != "").any() for name in _HUMID):
         found = "nothing tells the humidity, and the minimum of the temperature is no dew point"
         fix = f"Add a column: {', '.join(OF_DAYS[name][0] for name in _HUMID)}"
-        raise reading.refused("E-HUMIDITY-UNKNOWN", "row 1", found=found, fix=fix)
+        raise reading.refused("E-HUMIDITY-UNKNOWN", at_row(1), found=found, fix=fix)
     day = dates(reading, table["date"])
     values = pd.DataFrame(
         {
@@ -181,7 +187,7 @@ def _days(reading: Reading) -> pd.DataFrame:
     is_day = day.notna() & ~values.assign(day=day).duplicated()
     if not is_day.any():
         found, fix = "no row with a day", "Give at least one"
-        raise reading.refused("E-WEATHER-EMPTY", "", found=found, fix=fix)
+        raise reading.refused("E-WEATHER-EMPTY", WHOLE_FILE, found=found, fix=fix)
     return values[is_day].assign(row=values.index[is_day]).set_index(day[is_day]).sort_index()
 
 
@@ -192,16 +198,16 @@ def _refuse_rows(
         Outcome.STOP,
         "E-DAILY-TURNED",
         table[OF_DAYS["minimum"][0]][values["minimum"] > values["maximum"]],
-        found="is above the day's maximum",
-        fix="Swap the two, or mend the slip",
+        found=mark("{value} is above the day's maximum"),
+        fix=phrase("Swap the two, or mend the slip"),
     )
     once = day[~values.assign(day=day).duplicated()].dropna()
     reading.add_rows(
         Outcome.STOP,
         "E-DAY-TWICE",
         table["date"][once.index[once.duplicated()]],
-        found="is given twice with different values",
-        fix="Keep the right row",
+        found=mark("{value} is given twice with different values"),
+        fix=phrase("Keep the right row"),
     )
     reading.check()
 

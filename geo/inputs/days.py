@@ -9,6 +9,7 @@ import pandas as pd
 from geo.arrays import BoolArray, IntArray
 from geo.errors import Outcome
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase
 
 # Text that says how far its clock is from UTC.
 _OFFSET = r"[T ].*(?:[Zz]|[+-]\d{2}(?::?\d{2})?)$"
@@ -69,15 +70,16 @@ def utc_hours(reading: Reading, cells: pd.Series, *, zone: ZoneInfo) -> pd.Serie
         Outcome.STOP,
         "E-TIME",
         cells[is_bad],
-        found="is not a time",
-        fix="Write it as 2026-02-18T05:00, in local time or with its offset",
+        found=mark("{value} is not a time"),
+        fix=phrase("Write it as 2026-02-18T05:00, in local time or with its offset"),
     )
     reading.add_rows(
         Outcome.STOP,
         "E-TIME-SKIPPED",
         cells[is_skipped[is_skipped].index],
-        found=f"does not exist in {zone.key}: the clock is put forward over it",
-        fix="Check the zone in farm.toml, or write the offset behind the time",
+        found=mark("{value} does not exist in {zone}: the clock is put forward over it"),
+        fix=phrase("Check the zone in farm.toml, or write the offset behind the time"),
+        zone=zone.key,
     )
     return hours
 

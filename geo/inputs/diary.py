@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.errors import Outcome, quoted
 from geo.inputs.amounts import COLUMNS as AMOUNTS
+from geo.inputs.at import at_column
 from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
@@ -16,6 +17,7 @@ from geo.inputs.several import named_blocks, named_materials
 from geo.inputs.spray_twins import hold_twins
 from geo.reference.number import values
 from geo.season.acts import UNKNOWN_SPRAY
+from geo.texts import mark, phrase, phrases
 
 USUAL_TIME = "08:00"  # where the diary gives only the day (our choice: most spray early)
 OLDEST_DAYS = 400  # no deposit and no count of a season reaches back so far (our choice)
@@ -59,7 +61,7 @@ def read_diary(
     InputError
         If a date or time cannot be read.
     """
-    taken = "no sprays, so every block counts as unprotected"
+    taken = phrase("no sprays, so every block counts as unprotected")
     table = read_notes(reading, columns=COLUMNS, code="E-DIARY-MISSING", taken=taken)
     days = dates(reading, table["date"])
     moments = local_moments(reading, days, table["time"].replace("", USUAL_TIME), zone=zone)
@@ -71,8 +73,13 @@ def read_diary(
         table["material"][lost],
         what="material",
         known=materials,
-        so="it protects nothing here, and with a label file its block counts as closed to people",
-        fix=f"Known are {', '.join(sorted(materials))}; write one row for each of a mixture",
+        so=phrase(
+            "it protects nothing here, and with a label file its block counts as closed to people"
+        ),
+        fix=phrase(
+            "Known are {materials}; write one row for each of a mixture",
+            materials=", ".join(sorted(materials)),
+        ),
     )
     material = material.fillna(UNKNOWN_SPRAY)
     lost = moments.index[moments.isna()]
@@ -99,7 +106,7 @@ def done_sprays(
     *,
     first_hour: pd.Timestamp,
     last_measured: pd.Timestamp,
-    later: str = "planned, not counted as protection",
+    is_recorded: bool = False,
 ) -> pd.DataFrame:
     """
     Return the sprays that were done and still matter, and note what is said of the others.
@@ -112,8 +119,8 @@ def done_sprays(
         As from ``read_diary``.
     first_hour, last_measured : pandas.Timestamp
         Starts of the season's first hour and of the last measured one, UTC.
-    later : str
-        What a spray after that hour is.
+    is_recorded : bool
+        Whether they come from the record: then a spray after that hour was done.
 
     Returns
     -------
@@ -129,21 +136,34 @@ def done_sprays(
         Outcome.NOTE,
         "E-SPRAY-PLANNED",
         written[written.index.isin(sprays.index[is_planned])],
-        found=f"is after the last measured hour: {later}",
-        fix="Nothing, unless the date is wrong",
+        found=mark(
+            "{value} is after the last measured hour: it counts as soon as weather is measured "
+            "beyond it"
+        )
+        if is_recorded
+        else mark("{value} is after the last measured hour: planned, not counted as protection"),
+        fix=phrase("Nothing, unless the date is wrong"),
     )
     old, early = (sprays.index[which].nunique() for which in (is_old, is_early))
     if old:
-        found = f"{old} rows from more than {OLDEST_DAYS} days ago are not used"
-        fix = "Nothing, unless the year is wrong"
-        reading.add(Outcome.NOTE, "E-SPRAY-OLD", "column date", found=found, fix=fix)
-    if early:
-        found = (
-            f"{early} rows from before the weather starts: rain before its first hour is not "
-            "known and taken as none"
+        found = phrases(
+            "{count} row from more than {days} days ago is not used",
+            "{count} rows from more than {days} days ago are not used",
+            old,
+            days=OLDEST_DAYS,
         )
-        fix = "Nothing, or give earlier weather"
-        reading.add(Outcome.NOTE, "E-SPRAY-EARLY", "column date", found=found, fix=fix)
+        fix = phrase("Nothing, unless the year is wrong")
+        reading.add(Outcome.NOTE, "E-SPRAY-OLD", at_column("date"), found=found, fix=fix)
+    if early:
+        found = phrases(
+            "{count} row from before the weather starts: rain before its first hour is not known "
+            "and taken as none",
+            "{count} rows from before the weather starts: rain before its first hour is not known "
+            "and taken as none",
+            early,
+        )
+        fix = phrase("Nothing, or give earlier weather")
+        reading.add(Outcome.NOTE, "E-SPRAY-EARLY", at_column("date"), found=found, fix=fix)
     done = sprays[~is_planned & ~is_old]
     left_out = _known(sprays) - _known(done)
     reading.used -= left_out
@@ -165,10 +185,18 @@ def _note_oil(reading: Reading, done: pd.DataFrame) -> None:
     )
     close = pairs[(pairs["time"] - pairs["time_oil"]).abs() <= pd.Timedelta(days=days)]
     for (date, other), which in close.groupby(["date", "date_oil"], sort=False):
-        found = f"{SULFUR} on {quoted(date)} and {OIL} on {quoted(other)} in "
-        found += f"{which['block'].nunique()} blocks: within {days:.0f} days they may burn leaves"
-        fix = "Check both labels, and look at the leaves"
-        reading.add(Outcome.NOTE, "E-OIL-SULFUR", "column material", found=found, fix=fix)
+        found = phrases(
+            "sulfur on {date} and mineral oil on {other} in {count} block: within {days:.0f} days "
+            "they may burn leaves",
+            "sulfur on {date} and mineral oil on {other} in {count} blocks: within {days:.0f} "
+            "days they may burn leaves",
+            which["block"].nunique(),
+            date=quoted(date),
+            other=quoted(other),
+            days=days,
+        )
+        fix = phrase("Check both labels, and look at the leaves")
+        reading.add(Outcome.NOTE, "E-OIL-SULFUR", at_column("material"), found=found, fix=fix)
 
 
 def _starts(written: pd.Series, moments: pd.Series) -> pd.Series:

@@ -8,9 +8,11 @@ from pyproj import Geod, Transformer
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import At
 from geo.inputs.folder import Folder
 from geo.inputs.settings_stations import Station
 from geo.inputs.vectors import DEGREES, LARGEST_LATITUDE
+from geo.texts import mark, phrase, phrase_of
 
 # A station further away tells nothing about the farm: then longitude and latitude are swapped or
 # one of them has lost its sign (our choice).
@@ -42,18 +44,35 @@ def check_distances(folder: Folder, blocks: gpd.GeoDataFrame) -> None:
     stations = folder.farm.stations
     away = metres_away(stations, longitude=longitude, latitude=latitude) / _KILOMETRE
     for station, distance in zip(stations, away, strict=True):
-        where = f"{station.latitude:g}, {station.longitude:g} (latitude, longitude)"
-        found = f"{where} is {distance:.0f} km from the blocks at {latitude:.4g}, {longitude:.4g}"
+        numbers = {
+            "station_latitude": station.latitude,
+            "station_longitude": station.longitude,
+            "distance": distance,
+            "latitude": latitude,
+            "longitude": longitude,
+        }
         if distance > FARTHEST_STATION_KM:
-            fix = "Check signs and order of the two, and the coordinate system of the outlines"
-            if slip := _slip(station, longitude=longitude, latitude=latitude):
-                fix = f"{slip}: mend the outlines or the station, whichever is wrong"
-            folder.settings.add(Outcome.STOP, "E-STATION-FAR", named(station), found=found, fix=fix)
-        elif distance > DOUBTFUL_STATION_KM:
-            found += ": its rain and cloud may be another valley's"
-            fix = "Take a nearer station if there is one"
+            found = phrase(
+                "{station_latitude:g}, {station_longitude:g} (latitude, longitude) is "
+                "{distance:.0f} km from the blocks at {latitude:.4g}, {longitude:.4g}",
+                **numbers,
+            )
+            fix = _slip(station, longitude=longitude, latitude=latitude) or phrase(
+                "Check signs and order of the two, and the coordinate system of the outlines"
+            )
             folder.settings.add(
-                Outcome.NOTE, "E-STATION-AWAY", named(station), found=found, fix=fix
+                Outcome.STOP, "E-STATION-FAR", At(named(station)), found=found, fix=fix
+            )
+        elif distance > DOUBTFUL_STATION_KM:
+            found = phrase(
+                "{station_latitude:g}, {station_longitude:g} (latitude, longitude) is "
+                "{distance:.0f} km from the blocks at {latitude:.4g}, {longitude:.4g}: its rain "
+                "and cloud may be another valley's",
+                **numbers,
+            )
+            fix = phrase("Take a nearer station if there is one")
+            folder.settings.add(
+                Outcome.NOTE, "E-STATION-AWAY", At(named(station)), found=found, fix=fix
             )
     folder.settings.check()
 
@@ -96,19 +115,42 @@ def named(station: Station) -> str:
     str
         Its table, or its name.
     """
-    return "[station]" if station.role == "weather" else f"station {quoted(station.name)}"
+    if station.role == "weather":
+        return "[station]"
+    return phrase("station {name}", name=quoted(station.name))
 
 
 def _slip(station: Station, *, longitude: float, latitude: float) -> str:
-    """Return which slip would bring blocks and station together; empty if none would."""
+    """Return what to do about a slip that explains the distance; empty if none would."""
     slips = (
-        ("Longitude and latitude look swapped", latitude, longitude),
-        ("The sign of the latitude looks lost (south is negative)", longitude, -latitude),
-        ("The sign of the longitude looks lost (west is negative)", -longitude, latitude),
+        (
+            mark(
+                "Longitude and latitude look swapped: mend the outlines or the station, whichever "
+                "is wrong"
+            ),
+            latitude,
+            longitude,
+        ),
+        (
+            mark(
+                "The sign of the latitude looks lost (south is negative): mend the outlines or "
+                "the station, whichever is wrong"
+            ),
+            longitude,
+            -latitude,
+        ),
+        (
+            mark(
+                "The sign of the longitude looks lost (west is negative): mend the outlines or "
+                "the station, whichever is wrong"
+            ),
+            -longitude,
+            latitude,
+        ),
     )
     for words, east, north in slips:
         if abs(north) <= LARGEST_LATITUDE:
             away = metres_away([station], longitude=east, latitude=north)[0]
             if away <= FARTHEST_STATION_KM * _KILOMETRE:
-                return words
+                return phrase_of(words)
     return ""

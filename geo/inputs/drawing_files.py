@@ -3,6 +3,7 @@
 import pyogrio
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 
 SHAPEFILE, GEOPACKAGE = ".shp", ".gpkg"
@@ -28,7 +29,7 @@ def refuse_incomplete(reading: Reading) -> None:
     """
     if reading.path.stat().st_size == 0:
         found, fix = "is empty: 0 bytes", "Fetch it from the cloud or save it again"
-        raise reading.refused("E-FILE-EMPTY", "", found=found, fix=fix)
+        raise reading.refused("E-FILE-EMPTY", WHOLE_FILE, found=found, fix=fix)
     if reading.path.suffix.lower() != SHAPEFILE:
         return
     there = {path.name.lower() for path in reading.path.parent.iterdir() if path.stat().st_size}
@@ -37,7 +38,7 @@ def refuse_incomplete(reading: Reading) -> None:
         if name.lower() not in there:
             found = f"{quoted(name)} is missing beside it: {what}"
             fix = "Copy all files of that name, not the .shp alone"
-            reading.add(Outcome.STOP, "E-FILE-PART", "", found=found, fix=fix)
+            reading.add(Outcome.STOP, "E-FILE-PART", WHOLE_FILE, found=found, fix=fix)
     reading.check()
 
 
@@ -73,7 +74,7 @@ def encoding_of(reading: Reading) -> str | None:
         found = "does not say in which alphabet its words are, and they are not UTF-8 "
         found += f"(byte {words[error.start]:#04x}): read as ISO 8859-1"
         fix = "Check names with accents, or save the outlines as GeoPackage"
-        reading.add(Outcome.NOTE, "E-TEXT-GUESSED", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-TEXT-GUESSED", WHOLE_FILE, found=found, fix=fix)
         return "ISO-8859-1"
     return "UTF-8"
 
@@ -103,4 +104,4 @@ def note_curves(reading: Reading) -> None:
         found = f"drawn as {quoted(kind)}: curves are taken as chains of straight edges, one for "
         found += "every 4 degrees of arc"
         fix = "Nothing, unless an edge lies wrong on the map"
-        reading.add(Outcome.FIX, "E-OUTLINE-CURVED", "", found=found, fix=fix)
+        reading.add(Outcome.FIX, "E-OUTLINE-CURVED", WHOLE_FILE, found=found, fix=fix)

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.headings import MAPPED, NAMED, SPELT, UNUSED
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
@@ -56,7 +57,7 @@ def find_columns(
             fix = f'Name a column "{column}"'
             fix += f"; nearest is {nearest(column, columns)}" if columns else ""
             said = f'no column "{column}"'
-            reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=said, fix=fix)
+            reading.add(Outcome.STOP, "E-COLUMN-MISSING", WHOLE_FILE, found=said, fix=fix)
     reading.check()
     spelt = [
         f"{quoted(heading.written)} as {heading.means}"
@@ -66,7 +67,7 @@ def find_columns(
     if spelt:
         said = f"columns read by their meaning: {'; '.join(spelt)}"
         fix = "Nothing if this is right; else say in a column map what is meant"
-        reading.add(Outcome.FIX, "E-COLUMN-SPELLING", "", found=said, fix=fix)
+        reading.add(Outcome.FIX, "E-COLUMN-SPELLING", WHOLE_FILE, found=said, fix=fix)
     return found
 
 

@@ -10,6 +10,7 @@ from rasterio.features import rasterize
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.elevation import Ground
 from geo.inputs.places import AIR_KINDS
 from geo.inputs.reading import Reading
@@ -105,7 +106,7 @@ def note_windbreaks(reading: Reading, places: gpd.GeoDataFrame) -> None:
     if unknown:
         found += f"; {unknown} without a height or porosity, so that the usual one is assumed"
     fix = "Nothing, or write height_m and porosity (0 closed, 1 open) of each"
-    reading.add(Outcome.NOTE, "E-WINDBREAKS", "", found=found, fix=fix)
+    reading.add(Outcome.NOTE, "E-WINDBREAKS", WHOLE_FILE, found=found, fix=fix)
 
 
 def drawn_lines(places: gpd.GeoDataFrame, ground: Ground) -> DrawnLines:
@@ -158,7 +159,7 @@ def note_lines(reading: Reading, places: gpd.GeoDataFrame, lines: DrawnLines) ->
         found += f"; {unknown} without a height or depth, so that the usual one is assumed"
     found += f"; {lines.beyond} beyond the elevation file" if lines.beyond else ""
     fix = "Nothing, or write height_m of a dam and depth_m of a drain"
-    reading.add(Outcome.NOTE, "E-DRAWN-LINES", "", found=found, fix=fix)
+    reading.add(Outcome.NOTE, "E-DRAWN-LINES", WHOLE_FILE, found=found, fix=fix)
 
 
 def _touched(line: object, ground: Ground) -> IntArray:

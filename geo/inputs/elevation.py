@@ -14,6 +14,7 @@ from rasterio.windows import Window
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.ground_marks import without_wild, without_zeros
 from geo.inputs.ground_units import Unit, height_unit, horizontal_part
 from geo.inputs.pointers import INDIRECT, check_mosaic
@@ -86,7 +87,7 @@ def read_elevation(
         ground = _ground(reading, raster, outlines, wanted, vertical_error)
     if ground is None:
         found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
-        raise reading.refused("E-RASTER-ELSEWHERE", "", found=found, fix=fix)
+        raise reading.refused("E-RASTER-ELSEWHERE", WHOLE_FILE, found=found, fix=fix)
     reading.used = int(np.isfinite(ground.grid).sum())
     return ground
 
@@ -116,19 +117,19 @@ def _opened(reading: Reading) -> Iterator[rasterio.DatasetReader]:
         with rasterio.open(reading.path) as raster:
             if raster.driver in INDIRECT:
                 found, fix = f"is {raster.driver}: it points elsewhere", "Save it as one GeoTIFF"
-                raise reading.refused("E-FILE-POINTER", "", found=found, fix=fix)
+                raise reading.refused("E-FILE-POINTER", WHOLE_FILE, found=found, fix=fix)
             if raster.crs is None:
                 found, fix = "no coordinate system is named", "Set it and save the file again"
-                raise reading.refused("E-CRS-MISSING", "", found=found, fix=fix)
+                raise reading.refused("E-CRS-MISSING", WHOLE_FILE, found=found, fix=fix)
             yield raster
     except ProjError as error:
         found = "its coordinate system has no place on the earth"
         fix = "Save the elevation in a system such as UTM"
-        raise reading.refused("E-CRS-UNUSABLE", "", found=found, fix=fix) from error
+        raise reading.refused("E-CRS-UNUSABLE", WHOLE_FILE, found=found, fix=fix) from error
     except RasterioError as error:
         found = f"cannot be read: {quoted(error)}"
         fix = "Save the elevation as GeoTIFF again"
-        raise reading.refused("E-RASTER", "", found=found, fix=fix) from error
+        raise reading.refused("E-RASTER", WHOLE_FILE, found=found, fix=fix) from error
 
 
 def _ground(
@@ -186,8 +187,10 @@ def _vertical_error(reading: Reading, stated: float | None, *, step: float) -> f
     if step > 0.0:
         found = f"heights come in steps of {step:.3g} m: {said}"
         fix = "Take a file with fractions of a metre, if there is one"
-        reading.add(Outcome.NOTE, "E-GROUND-STEPS", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-GROUND-STEPS", WHOLE_FILE, found=found, fix=fix)
     elif error > 0.0:
         found = f"heights may be off by {error:g} m as farm.toml states: {said}"
-        reading.add(Outcome.NOTE, "E-GROUND-ERROR", "", found=found, fix="Nothing, if they are")
+        reading.add(
+            Outcome.NOTE, "E-GROUND-ERROR", WHOLE_FILE, found=found, fix="Nothing, if they are"
+        )
     return error

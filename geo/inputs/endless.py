@@ -2,7 +2,9 @@
 
 import numpy as np
 
+from geo.inputs.at import WHOLE_FILE, at_row
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 # Far above any farm's season (our choice).
 LONGEST_LINE_BYTES, MOST_CELLS = 1_000_000, 20_000_000
@@ -31,13 +33,17 @@ def refuse_endless_lines(reading: Reading, content: bytes) -> None:
     lengths = np.diff(ends, prepend=-1, append=len(content))
     longest = int(lengths.argmax())
     if lengths[longest] > LONGEST_LINE_BYTES:
-        found = f"a line of {lengths[longest]} bytes, and {LONGEST_LINE_BYTES} are the most that "
-        fix = "Save the table as CSV UTF-8, a line for each row"
-        raise reading.refused(
-            "E-FILE-LARGE", f"row {longest + 1}", found=f"{found}is read", fix=fix
+        found = phrase(
+            "a line of {count} bytes, and {most} are the most that is read",
+            count=lengths[longest],
+            most=LONGEST_LINE_BYTES,
         )
+        fix = phrase("Save the table as CSV UTF-8, a line for each row")
+        raise reading.refused("E-FILE-LARGE", at_row(longest + 1), found=found, fix=fix)
     cells = max(content.count(separator) for separator in _SEPARATORS)
     if cells > MOST_CELLS:
-        found = f"{cells} cells, and {MOST_CELLS} are the most that is read"
-        fix = "Keep what this season needs, and no empty columns"
-        raise reading.refused("E-FILE-LARGE", "", found=found, fix=fix)
+        found = phrase(
+            "{cells} cells, and {most} are the most that is read", cells=cells, most=MOST_CELLS
+        )
+        fix = phrase("Keep what this season needs, and no empty columns")
+        raise reading.refused("E-FILE-LARGE", WHOLE_FILE, found=found, fix=fix)

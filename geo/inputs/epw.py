@@ -8,6 +8,7 @@ from pvlib.iotools import read_epw
 
 from geo.errors import quoted
 from geo.inputs.archives import refuse_bomb
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 
 FIRST_ROW = 9  # eight lines of head
@@ -61,7 +62,7 @@ def read_epw_hours(
         }
     except _BROKEN as error:
         found, fix = f"is no EPW file that can be read: {quoted(error)}", "Save it anew, or as CSV"
-        raise reading.refused("E-EPW", "", found=found, fix=fix) from error
+        raise reading.refused("E-EPW", WHOLE_FILE, found=found, fix=fix) from error
     _refuse_typical(reading, times)
     columns[_TENTHS] = columns[_TENTHS] / 10.0
     table = {"time": times.strftime("%Y-%m-%dT%H:%M%z").to_numpy()}
@@ -76,4 +77,4 @@ def _refuse_typical(reading: Reading, times: pd.DatetimeIndex) -> None:
         found = f"is a typical year, put together from {times.year.nunique()} years between "
         found += f"{times.year.min()} and {times.year.max()}: it tells nothing of this season"
         fix = "Give what was measured this season"
-        raise reading.refused("E-EPW-TYPICAL", "", found=found, fix=fix)
+        raise reading.refused("E-EPW-TYPICAL", WHOLE_FILE, found=found, fix=fix)

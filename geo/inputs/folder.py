@@ -5,27 +5,28 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from geo.errors import InputError, Issue, Outcome
+from geo.inputs.at import at_key
 from geo.inputs.column_map import ROLE, read_column_map
 from geo.inputs.reading import Reading, faults_first, tried
 from geo.inputs.settings import FILE, FarmFile, read_settings
 from geo.season import FileRead
+from geo.texts import mark, phrase_of
 
-_CLOSED = "sulfur and the days ahead unknown = closed"
 _ABSENT = {
     "forecast": (
         Outcome.HOLD,
-        f"forecast missing: {_CLOSED}",
-        "Name a forecast to plan ahead",
+        mark("forecast missing: sulfur and the days ahead unknown = closed"),
+        mark("Name a forecast to plan ahead"),
     ),
     "diary": (
         Outcome.NOTE,
-        "no spray diary: every block counts as unprotected",
-        "Name a diary if anything was sprayed",
+        mark("no spray diary: every block counts as unprotected"),
+        mark("Name a diary if anything was sprayed"),
     ),
     "scouting": (
         Outcome.NOTE,
-        "no scouting notes: stages and disease are unknown in every block",
-        "Name a file of notes once somebody has looked",
+        mark("no scouting notes: stages and disease are unknown in every block"),
+        mark("Name a file of notes once somebody has looked"),
     ),
 }
 
@@ -124,8 +125,8 @@ def open_folder(path: Path, *, materials: Collection[str]) -> Folder:
     there = {*farm.files, *(["diary"] if "records" in farm.files else [])}
     for role, (outcome, found, fix) in _ABSENT.items():
         if role not in there:
-            code, at = f"E-{role.upper()}-MISSING", f'key "files.{role}"'
-            settings.add(outcome, code, at, found=found, fix=fix)
+            code, at = f"E-{role.upper()}-MISSING", at_key(f"files.{role}")
+            settings.add(outcome, code, at, found=phrase_of(found), fix=phrase_of(fix))
     readings = {role: Reading(role, path) for role, path in farm.files.items() if path.is_file()}
     if "outlines" in readings:
         readings["outlines"].layer = farm.layer

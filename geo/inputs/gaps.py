@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.arrays import BoolArray, FloatArray
 from geo.errors import InputError, Outcome
+from geo.inputs.at import WHOLE_FILE, at_column, at_row
 from geo.inputs.day_course import day_course
 from geo.inputs.reading import Reading
 from geo.inputs.weather import COLUMNS, NEEDED
@@ -113,14 +114,14 @@ def _joined(sources: Sources) -> pd.DataFrame:
     if (forecast.index[0] - measured.index[0]) % _HOUR:
         found = "its hours begin at other minutes than the station's"
         fix = "Give both by the same clock"
-        raise sources.forecast.refused("E-TIME-MINUTE", "column time", found=found, fix=fix)
+        raise sources.forecast.refused("E-TIME-MINUTE", at_column("time"), found=found, fix=fix)
     return measured.combine_first(forecast).asfreq("h")[names]
 
 
 def _empty(reading: Reading) -> InputError:
     found = "no hour with temperature, humidity, wind and rain"
     fix = "Give at least one day of whole rows"
-    return reading.refused("E-WEATHER-EMPTY", "", found=found, fix=fix)
+    return reading.refused("E-WEATHER-EMPTY", WHOLE_FILE, found=found, fix=fix)
 
 
 def _borrowed(sources: Sources, series: pd.DataFrame) -> BoolArray:
@@ -132,7 +133,7 @@ def _borrowed(sources: Sources, series: pd.DataFrame) -> BoolArray:
     if is_borrowed.any():
         found = f"{is_borrowed.sum()} hours with values taken from the forecast"
         fix = "Fill them from the station's memory if you can"
-        sources.measured.add(Outcome.NOTE, "E-WEATHER-BORROWED", "", found=found, fix=fix)
+        sources.measured.add(Outcome.NOTE, "E-WEATHER-BORROWED", WHOLE_FILE, found=found, fix=fix)
     return is_borrowed
 
 
@@ -157,7 +158,7 @@ def _refuse_long(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFram
         fix += f"(rain; of the others {LONGEST_COURSE_HOURS} h)"
         reading, row, clock = _before(sources, is_missing, start)
         found = f"no {', '.join(columns)} for {end - start} h after {clock}"
-        reading.add(Outcome.STOP, "E-WEATHER-GAP", f"row {row}", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-WEATHER-GAP", at_row(row), found=found, fix=fix)
     _check(sources)
 
 
@@ -200,7 +201,7 @@ def _without_gaps(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFra
         how = "" if is_short else ", and gaps of 6 h or more by the course of the days beside them"
         found = f"{', '.join(counts)} filled by a straight line{how}"
         fix = "Fill them from the station's memory if you can"
-        sources.measured.add(Outcome.NOTE, "E-WEATHER-FILLED", "", found=found, fix=fix)
+        sources.measured.add(Outcome.NOTE, "E-WEATHER-FILLED", WHOLE_FILE, found=found, fix=fix)
     filled["precipitation"] = _dry_gaps(sources, series["precipitation"], is_missing)
     _check(sources)
     return filled
@@ -217,12 +218,12 @@ def _dry_gaps(sources: Sources, rain: pd.Series, is_missing: pd.DataFrame) -> pd
         reading, row, clock = _before(sources, is_missing, start)
         found = f"rain unknown for {end - start} h after {clock}, with rain beside it"
         fix = "Write what fell, or 0 if you know that it was dry"
-        reading.add(Outcome.STOP, "E-RAIN-UNKNOWN", f"row {row}", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-RAIN-UNKNOWN", at_row(row), found=found, fix=fix)
     if runs:
         hours = sum(end - start for start, end in runs)
         found = f"{hours} h of unknown rain between dry hours taken as dry"
         fix = "Write what fell if you know it"
-        sources.measured.add(Outcome.NOTE, "E-RAIN-FILLED", "", found=found, fix=fix)
+        sources.measured.add(Outcome.NOTE, "E-RAIN-FILLED", WHOLE_FILE, found=found, fix=fix)
     return pd.Series(values, index=rain.index)
 
 

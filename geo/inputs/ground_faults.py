@@ -7,6 +7,7 @@ import numpy as np
 
 from geo.arrays import AnyArray, FloatArray
 from geo.errors import InputError, Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.cover import Cover
 from geo.inputs.elevation import Ground
 from geo.inputs.ground_units import METRES_PER_FOOT
@@ -45,14 +46,14 @@ def note_poor_ground(
         found = f"cells of {size} are too large for {_named(blocks, coarse)}: no hollow within "
         found += "shows, and the doubt of the hazard grows"
         fix = "Take an elevation file with smaller cells"
-        reading.add(Outcome.NOTE, "E-GROUND-COARSE", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-GROUND-COARSE", WHOLE_FILE, found=found, fix=fix)
     around = unknown_around(ground.grid, cell=cover.cell, half=half)
     is_cut = np.bincount(cover.block, around > 0.0, minlength=len(blocks)) > 0.0
     if is_cut.any():
         found = f"ends, or is unknown, within {radius:.0f} m of {_named(blocks, is_cut)}: pools "
         found += "there are judged by what is known, and the doubt of the hazard grows"
         fix = "Take an elevation file that reaches 1 km beyond all blocks"
-        reading.add(Outcome.NOTE, "E-GROUND-EDGE", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-GROUND-EDGE", WHOLE_FILE, found=found, fix=fix)
 
 
 def _named(blocks: gpd.GeoDataFrame, is_meant: AnyArray) -> str:
@@ -96,4 +97,4 @@ def feet_for_metres(
     found = f"heights are {ratio:.2f} times what is stated for the weather stations, and no unit "
     found += "is named: are they feet?"
     fix = "Name the unit of the heights in the file: ft if they are feet, else m"
-    return reading.refused("E-GROUND-FEET", "", found=found, fix=fix)
+    return reading.refused("E-GROUND-FEET", WHOLE_FILE, found=found, fix=fix)

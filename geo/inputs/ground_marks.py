@@ -9,6 +9,7 @@ from scipy.ndimage import label
 
 from geo.arrays import AnyArray, FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 
 # From the shore of the Dead Sea to the top of the world, with some room.
@@ -48,7 +49,7 @@ def without_wild(reading: Reading, heights: FloatArray, *, metres: float) -> Flo
     first = quoted(f"{heights[is_wild][0] / metres:g}")
     found = f"{int(is_wild.sum())} cells such as {first} are no heights, taken as unknown"
     fix = "Name that value as nodata in the file, or check its unit"
-    reading.add(Outcome.FIX, "E-HEIGHT-WILD", "", found=found, fix=fix)
+    reading.add(Outcome.FIX, "E-HEIGHT-WILD", WHOLE_FILE, found=found, fix=fix)
     return np.where(is_wild, np.nan, heights)
 
 
@@ -101,17 +102,17 @@ def without_zeros(
         found = f"{int(is_deep.sum())} cells among the blocks are exactly 0 m, the ground around "
         found += f"them {middle[part[is_deep]].max():.0f} m: is 0 a mark for nothing?"
         fix = "Name 0 as nodata in the file, or fill the holes"
-        reading.add(Outcome.STOP, "E-GROUND-ZERO", "", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     is_nothing = is_hole | (under & (not has_steps))
     if (is_nothing & ~is_deep).any():
         found = f"{int((is_nothing & ~is_deep).sum())} cells are exactly 0 m where that is no "
         found += "height of the ground, taken as unknown"
         fix = "Name 0 as nodata in the file, or fill the holes"
-        reading.add(Outcome.FIX, "E-GROUND-ZERO", "", found=found, fix=fix)
+        reading.add(Outcome.FIX, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     if (under & ~is_nothing).any():
         found = f"{int((under & ~is_nothing).sum())} cells under blocks are 0 m, taken as ground"
         fix = "Name 0 as nodata in the file, if it stands for nothing"
-        reading.add(Outcome.NOTE, "E-GROUND-ZERO", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     return np.where(is_nothing, np.nan, heights)
 
 

@@ -7,6 +7,7 @@ import rasterio
 from pyproj import CRS
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 
 METRES_PER_FOOT = 0.3048  # exact, by definition of the international foot
@@ -111,14 +112,16 @@ def height_unit(reading: Reading, raster: rasterio.DatasetReader, crs: CRS) -> U
         name, metres = _vertical(crs)
     if name and metres is None:
         found = f"heights are in {quoted(name)}, a unit not known here, and taken as metres"
-        reading.add(Outcome.NOTE, "E-GROUND-UNIT", "", found=found, fix="Save them in metres")
+        reading.add(
+            Outcome.NOTE, "E-GROUND-UNIT", WHOLE_FILE, found=found, fix="Save them in metres"
+        )
     if metres is None:
         return Unit(name, 1.0)
     if metres != 1.0:
         is_foot = round(metres, 4) == METRES_PER_FOOT  # the two feet differ further down
         code, fix = ("E-FEET", "feet") if is_foot else ("E-GROUND-UNIT", "in that unit")
         found = f"heights in {quoted(name)} turned into metres, {metres:.7g} m each"
-        reading.add(Outcome.NOTE, code, "", found=found, fix=f"Nothing, if they are {fix}")
+        reading.add(Outcome.NOTE, code, WHOLE_FILE, found=found, fix=f"Nothing, if they are {fix}")
     return Unit(name, metres)
 
 

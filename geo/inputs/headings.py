@@ -4,14 +4,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_row
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
 from geo.inputs.sheets import Rows
 from geo.inputs.spellings import QUANTITIES, SPELLINGS, Heading, flat, meant
 from geo.inputs.units import UNITS, unit_named
+from geo.texts import mark, phrase
+from geo.texts.lists import listed
 
 LONGEST_TITLE = 15  # rows above the headings: more is no title (our choice)
-NAMED, SPELT, MAPPED, UNUSED = "as named", "by its spelling", "by the column map", "not used"
+# Keys, and what is said where a person reads them.
+NAMED, SPELT = mark("as named"), mark("by its spelling")
+MAPPED, UNUSED = mark("by the column map"), mark("not used")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +72,8 @@ def find_header(
     counts = [len({heading.means for heading in row if heading.means}) for row in understood]
     at = counts.index(max(counts))
     if at:
-        found = f"headings stand in row {at + 1}: what is above them is left out"
-        reading.add(Outcome.FIX, "E-TITLE-ROWS", f"row {at + 1}", found=found, fix="Nothing")
+        found = phrase("headings stand in row {row}: what is above them is left out", row=at + 1)
+        reading.add(Outcome.FIX, "E-TITLE-ROWS", at_row(at + 1), found=found, fix=phrase("Nothing"))
     headings = understood[at]
     first, beneath = at + 1, rows[at + 1] if at + 1 < len(rows) else []
     if _are_units(beneath):
@@ -82,8 +87,8 @@ def find_header(
             )
             for place, heading in enumerate(headings)
         ]
-        found = "units stand below the headings: taken from there"
-        reading.add(Outcome.FIX, "E-UNITS-ROW", f"row {first}", found=found, fix="Nothing")
+        found = phrase("units stand below the headings: taken from there")
+        reading.add(Outcome.FIX, "E-UNITS-ROW", at_row(first), found=found, fix=phrase("Nothing"))
     reading.headings = [heading for heading in headings if heading.written]
     _refuse_ambiguous(reading, headings, row=at + 1)
     _refuse_units(reading, headings, row=at + 1)
@@ -114,10 +119,18 @@ def refuse_missing(
     for column in required:
         if column in header.places:
             continue
-        fix = f'Write "{column}" over that column, or save the table as CSV with commas'
+        fix = phrase(
+            "Write {column} over that column, or save the table as CSV with commas",
+            column=quoted(column),
+        )
         if any(map(plain, written)):
-            fix += f"; nearest is {nearest(column, written)}"
-        at, found = f"row {header.row + 1}", f'no column "{column}"'
+            fix = phrase(
+                "Write {column} over that column, or save the table as CSV with commas; nearest "
+                "is {nearest}",
+                column=quoted(column),
+                nearest=nearest(column, written),
+            )
+        at, found = at_row(header.row + 1), phrase("no column {column}", column=quoted(column))
         reading.add(Outcome.STOP, "E-COLUMN-MISSING", at, found=found, fix=fix)
 
 
@@ -160,9 +173,13 @@ def _refuse_ambiguous(reading: Reading, headings: list[Heading], *, row: int) ->
     for column in dict.fromkeys(heading.means for heading in headings if heading.means):
         named = [heading.written for heading in headings if heading.means == column]
         if len(named) > 1:
-            found = f"{' and '.join(map(quoted, named))} may both be {quoted(column)}"
-            fix = "Say in a column map which one is meant, or rename the other"
-            at = f"row {row} column {column}"
+            found = phrase(
+                "{headings} may both be {column}",
+                headings=listed(map(quoted, named)),
+                column=quoted(column),
+            )
+            fix = phrase("Say in a column map which one is meant, or rename the other")
+            at = at_row(row, column)
             reading.add(Outcome.STOP, "E-COLUMN-AMBIGUOUS", at, found=found, fix=fix)
 
 
@@ -173,11 +190,17 @@ def _refuse_units(reading: Reading, headings: list[Heading], *, row: int) -> Non
         known = UNITS[QUANTITIES[heading.means][0]]
         if heading.unit in known:
             continue
-        found = f"{quoted(heading.written)} names no unit"
+        found = phrase("{heading} names no unit", heading=quoted(heading.written))
         if heading.unit:
-            found = f"{quoted(heading.unit)} is no unit for {quoted(heading.written)}"
-        fix = f"Write it behind the heading in brackets, one of: {', '.join(known)}"
-        at = f"row {row} column {heading.means}"
+            found = phrase(
+                "{unit} is no unit for {heading}",
+                unit=quoted(heading.unit),
+                heading=quoted(heading.written),
+            )
+        fix = phrase(
+            "Write it behind the heading in brackets, one of: {units}", units=", ".join(known)
+        )
+        at = at_row(row, heading.means)
         reading.add(Outcome.STOP, "E-UNIT-MISSING", at, found=found, fix=fix)
 
 
@@ -186,12 +209,21 @@ def _say_spellings(reading: Reading, headings: list[Heading], *, row: int) -> No
     for heading in headings:
         own = QUANTITIES.get(heading.means, ("", ""))[1]
         if heading.how == SPELT:
-            unit = f" from {heading.unit}" if heading.unit != own else ""
-            said.append(f"{quoted(heading.written)} as {heading.means}{unit}")
+            written, column = quoted(heading.written), heading.means
+            said.append(
+                phrase("{heading} as {column}", heading=written, column=column)
+                if heading.unit == own
+                else phrase(
+                    "{heading} as {column} from {unit}",
+                    heading=written,
+                    column=column,
+                    unit=heading.unit,
+                )
+            )
     if said:
-        found = f"headings read by their meaning: {'; '.join(said)}"
-        fix = "Nothing if this is right; else say in a column map what is meant"
-        reading.add(Outcome.FIX, "E-COLUMN-SPELLING", f"row {row}", found=found, fix=fix)
+        found = phrase("headings read by their meaning: {headings}", headings="; ".join(said))
+        fix = phrase("Nothing if this is right; else say in a column map what is meant")
+        reading.add(Outcome.FIX, "E-COLUMN-SPELLING", at_row(row), found=found, fix=fix)
 
 
 def is_known_column(name: str) -> bool:

@@ -15,6 +15,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.tables import MISSING
 from geo.reference.forms import FORM_OF_CODE
 from geo.season.label import Label, frac_code
+from geo.texts import mark, phrase
 
 COLUMNS = (
     ("material",),
@@ -30,6 +31,17 @@ NUMBERS = {
     "pre_harvest_days": 400.0,
     "season_maximum": 100.0,
     "minimum_interval_days": 400.0,
+}
+_NO_NUMBER = {
+    "rate": mark("{value} is no rate from 0 to {most:g}: the row is set aside"),
+    "re_entry_hours": mark("{value} is no re entry hours from 0 to {most:g}: the row is set aside"),
+    "pre_harvest_days": mark(
+        "{value} is no pre harvest days from 0 to {most:g}: the row is set aside"
+    ),
+    "season_maximum": mark("{value} is no season maximum from 0 to {most:g}: the row is set aside"),
+    "minimum_interval_days": mark(
+        "{value} is no minimum interval days from 0 to {most:g}: the row is set aside"
+    ),
 }
 NO_LIMIT = "none"
 STALE_DAYS = 3 * 365  # our choice: labels are changed every few years
@@ -59,7 +71,7 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
     InputError
         If the file is no CSV text or lacks the column of materials.
     """
-    taken = "no label is known, and rules that need one are closed"
+    taken = phrase("no label is known, and rules that need one are closed")
     table = read_notes(reading, columns=COLUMNS, code="E-LABELS-EMPTY", taken=taken)
     material = matched(table["material"], materials)
     unknown = table["material"][material.isna()]
@@ -69,8 +81,8 @@ def read_labels(reading: Reading, *, materials: Collection[str], today: date) ->
         Outcome.HOLD,
         "E-ROW-TWICE",
         table["material"][is_again],
-        found="has a row already: this one is set aside",
-        fix="Keep the row of the label in the store",
+        found=mark("{value} has a row already: this one is set aside"),
+        fix=phrase("Keep the row of the label in the store"),
     )
     values, is_sound = _values(reading, table)
     days, is_dated = _dates(reading, table["label_date"])
@@ -110,8 +122,9 @@ def _values(reading: Reading, table: pd.DataFrame) -> tuple[dict[str, pd.Series]
             Outcome.HOLD,
             "E-LABEL-NUMBER",
             cells[~is_right],
-            found=f"is no {name.replace('_', ' ')} from 0 to {most:g}: the row is set aside",
-            fix="Copy the number from the label, or leave the cell empty",
+            found=_NO_NUMBER[name],
+            fix=phrase("Copy the number from the label, or leave the cell empty"),
+            most=most,
         )
         is_sound &= is_right
         read[name] = value.where(is_right, nan)
@@ -125,8 +138,8 @@ def _dates(reading: Reading, cells: pd.Series) -> tuple[pd.Series, pd.Series]:
         Outcome.HOLD,
         "E-LABEL-DATE",
         cells[~is_right],
-        found="is not a date: the row is set aside",
-        fix="Write it as 2026-02-18: year, month, day",
+        found=mark("{value} is not a date: the row is set aside"),
+        fix=phrase("Write it as 2026-02-18: year, month, day"),
     )
     return days, is_right
 
@@ -138,8 +151,11 @@ def _formulations(reading: Reading, cells: pd.Series) -> pd.Series:
         Outcome.NOTE,
         "E-FORMULATION",
         cells[~is_right],
-        found="is no code of a formulation that we know: taken as not known",
-        fix=f"Copy it from the label: {', '.join(FORM_OF_CODE)}, or leave the cell empty",
+        found=mark("{value} is no code of a formulation that we know: taken as not known"),
+        fix=phrase(
+            "Copy it from the label: {known}, or leave the cell empty",
+            known=", ".join(FORM_OF_CODE),
+        ),
     )
     return codes.where(is_right, "")
 
@@ -151,9 +167,11 @@ def _stale(reading: Reading, cells: pd.Series, days: pd.Series, today: date) -> 
         Outcome.HOLD,
         "E-LABEL-STALE",
         cells[is_stale],
-        found="is the date of a label more than three years old, which may have changed since: the "
-        "row is set aside",
-        fix="Copy the label in the store, with its own date",
+        found=mark(
+            "{value} is the date of a label more than three years old, which may have changed "
+            "since: the row is set aside"
+        ),
+        fix=phrase("Copy the label in the store, with its own date"),
     )
     return is_stale
 

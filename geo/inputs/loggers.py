@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.cover import cell_at
 from geo.inputs.days import utc_hours
 from geo.inputs.folder import Folder
@@ -15,6 +16,7 @@ from geo.inputs.land import Land
 from geo.inputs.names import matched
 from geo.inputs.reading import Reading
 from geo.inputs.tables import numbers, read_table
+from geo.texts import mark, phrase, phrases
 from geo.weather.pool_fit import FEWEST_LOGGERS
 
 KIND = "logger"
@@ -74,9 +76,13 @@ def read_loggers(folder: Folder, land: Land, hours: pd.DatetimeIndex) -> Loggers
     is_kept = rows["logger_id"].isin(cells)
     reading.used, reading.held = int(is_kept.sum()), int((~is_kept).sum())
     if len(cells) < FEWEST_LOGGERS:
-        found = f"{len(cells)} logger to fit the cool pools with: they stay as published"
-        fix = f"Hang {FEWEST_LOGGERS} or more, at different depths"
-        reading.add(Outcome.NOTE, "E-LOGGER-FEW", "", found=found, fix=fix)
+        found = phrases(
+            "{count} logger to fit the cool pools with: they stay as published",
+            "{count} logger to fit the cool pools with: they stay as published",
+            len(cells),
+        )
+        fix = phrase("Hang {fewest} or more, at different depths", fewest=FEWEST_LOGGERS)
+        reading.add(Outcome.NOTE, "E-LOGGER-FEW", WHOLE_FILE, found=found, fix=fix)
     place = ((rows["time"] - hours[0]) // pd.Timedelta(hours=1)).astype(np.int64)
     of_season = is_kept & (place >= 0) & (place < len(hours))
     mean = rows[of_season].groupby(["logger_id", place[of_season]])["value"].mean()
@@ -118,8 +124,10 @@ def read_rows(reading: Reading, *, zone: ZoneInfo) -> pd.DataFrame:
         Outcome.STOP,
         "E-RANGE",
         table[COLUMN][(value < LOWEST_DEGC) | (value > HIGHEST_DEGC)],
-        found=f"is not within {LOWEST_DEGC:g} to {HIGHEST_DEGC:g}",
-        fix="Mend the value or its unit, or leave the cell empty",
+        found=mark("{value} is not within {low:g} to {high:g}"),
+        fix=phrase("Mend the value or its unit, or leave the cell empty"),
+        low=LOWEST_DEGC,
+        high=HIGHEST_DEGC,
     )
     reading.check()
     if not times:
@@ -138,14 +146,19 @@ def _cells(reading: Reading, land: Land, names: list[str]) -> dict[str, int]:
     cells: dict[str, int] = {}
     for name, place in sorted(zip(names, place_of, strict=True)):
         if pd.isna(place):
-            found = f"{quoted(name)} has no place of kind {KIND} with that name"
-            fix = "Draw it in the places file, or mend the id"
-            reading.add(Outcome.HOLD, "E-LOGGER-PLACE", "", found=found, fix=fix)
+            found = phrase(
+                "{logger} has no place of kind {kind} with that name",
+                logger=quoted(name),
+                kind=KIND,
+            )
+            fix = phrase("Draw it in the places file, or mend the id")
+            reading.add(Outcome.HOLD, "E-LOGGER-PLACE", WHOLE_FILE, found=found, fix=fix)
             continue
         cell = cell_at(land.ground, x=points[place].x, y=points[place].y)
         if cell < 0 or np.isnan(ground[cell]):
-            found, fix = f"{quoted(name)} hangs on unknown ground", "Check where it is drawn"
-            reading.add(Outcome.HOLD, "E-LOGGER-GROUND", "", found=found, fix=fix)
+            found = phrase("{logger} hangs on unknown ground", logger=quoted(name))
+            fix = phrase("Check where it is drawn")
+            reading.add(Outcome.HOLD, "E-LOGGER-GROUND", WHOLE_FILE, found=found, fix=fix)
             continue
         cells[name] = cell
     return cells

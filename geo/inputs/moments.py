@@ -7,6 +7,7 @@ import pandas as pd
 
 from geo.errors import Outcome
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase
 
 _SECONDS = r"^(\d{1,2}:\d{2}):\d{2}$"
 
@@ -40,8 +41,8 @@ def local_moments(
         Outcome.STOP,
         "E-TIME",
         times[clock.isna()],
-        found="is not a time of day",
-        fix="Write it as 06:30, or leave the cell empty",
+        found=mark("{value} is not a time of day"),
+        fix=phrase("Write it as 06:30, or leave the cell empty"),
     )
     moments = midnights + (clock - clock.dt.normalize())
     # Clocks change at night: which of two like hours was meant never matters to a spray.

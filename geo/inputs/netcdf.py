@@ -12,6 +12,7 @@ import xarray as xr
 
 from geo.arrays import FloatArray
 from geo.errors import InputError, Outcome, quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.cf_names import FOUND_BY, MOST_AWAY_DEGREES, rain_of, scaled
 from geo.inputs.daily_weather import Spot
 from geo.inputs.reading import LARGEST_BYTES, Reading
@@ -80,7 +81,7 @@ def read_netcdf_hours(
     engine = "scipy" if reading.content().startswith(CLASSIC) else "h5netcdf"
     if engine == "h5netcdf" and find_spec(engine) is None:
         found, fix = "is netCDF 4", 'Install its reader: pip install "mangoblock-risk[netcdf]"'
-        raise reading.refused("E-NETCDF-READER", "", found=found, fix=fix)
+        raise reading.refused("E-NETCDF-READER", WHOLE_FILE, found=found, fix=fix)
     try:
         if engine == "h5netcdf":
             _refuse_spoilt(reading)
@@ -94,7 +95,7 @@ def read_netcdf_hours(
     except _BROKEN as error:
         found = f"is no netCDF file that can be read: {quoted(error)}"
         fix = "Fetch it again, or save it as CSV"
-        raise reading.refused("E-NETCDF", "", found=found, fix=fix) from error
+        raise reading.refused("E-NETCDF", WHOLE_FILE, found=found, fix=fix) from error
     return _table(reading, times, series, required=required, optional=optional)
 
 
@@ -115,7 +116,7 @@ def _table(
         elif column != "time":
             names = ", ".join(_names_for(column))
             found, fix = f"no variable for {column}", f"Give one with the standard name {names}"
-            reading.add(Outcome.STOP, "E-COLUMN-MISSING", "", found=found, fix=fix)
+            reading.add(Outcome.STOP, "E-COLUMN-MISSING", WHOLE_FILE, found=found, fix=fix)
     reading.check()
     return pd.DataFrame(table, index=range(1, len(times) + 1), dtype=object)
 
@@ -142,7 +143,7 @@ def _series(
         if standard in FOUND_BY and standard in found_by:
             found = f"{quoted(found_by[standard])} and {quoted(name)} are both {standard}"
             fix = "Keep the one near the ground"
-            reading.add(Outcome.STOP, "E-COLUMN-AMBIGUOUS", "", found=found, fix=fix)
+            reading.add(Outcome.STOP, "E-COLUMN-AMBIGUOUS", WHOLE_FILE, found=found, fix=fix)
         elif standard in FOUND_BY:
             found_by[standard] = str(name)
     reading.check()
@@ -167,12 +168,12 @@ def _times(reading: Reading, opened: xr.Dataset) -> pd.DatetimeIndex:
     if clock.ndim != 1 or clock.size > MOST_ROWS or not np.issubdtype(clock.dtype, np.datetime64):
         found = f"its time has {clock.ndim} dimensions and {clock.size} steps of {clock.dtype}"
         fix = "Give one series of times of the usual calendar"
-        raise reading.refused("E-NETCDF-TIME", "", found=found, fix=fix)
+        raise reading.refused("E-NETCDF-TIME", WHOLE_FILE, found=found, fix=fix)
     if bounds in opened.variables:
         return pd.DatetimeIndex(opened[bounds].to_numpy()[:, 0])
     found = "each value is taken to hold from its time on: no bounds say otherwise"
     fix = "Check it if rain is a sum: some files write the end of its hours"
-    reading.add(Outcome.NOTE, "E-NETCDF-TIME", "", found=found, fix=fix)
+    reading.add(Outcome.NOTE, "E-NETCDF-TIME", WHOLE_FILE, found=found, fix=fix)
     return pd.DatetimeIndex(clock.to_numpy())
 
 
@@ -182,7 +183,7 @@ def _at_spot(reading: Reading, variable: xr.DataArray, spot: Spot | None) -> Flo
         found = f"{quoted(variable.name)} is stored in pieces of more than "
         found += f"{LARGEST_BYTES / 1e6:.0f} MB, the most that is unpacked"
         fix = "Cut the file to the farm and its season"
-        raise reading.refused("E-FILE-LARGE", "", found=found, fix=fix)
+        raise reading.refused("E-FILE-LARGE", WHOLE_FILE, found=found, fix=fix)
     for dimension in variable.dims:
         if dimension == "time":
             continue
@@ -195,7 +196,7 @@ def _at_spot(reading: Reading, variable: xr.DataArray, spot: Spot | None) -> Flo
             found = f"{quoted(variable.name)} has {variable.sizes[dimension]} values along "
             found += f"{quoted(dimension)} at each time"
             fix = "Keep one, the nearest to the ground and to the farm"
-            raise reading.refused("E-NETCDF-SHAPE", "", found=found, fix=fix)
+            raise reading.refused("E-NETCDF-SHAPE", WHOLE_FILE, found=found, fix=fix)
         variable = _nearest(reading, variable, str(dimension), getattr(spot, wanted))
     return np.asarray(variable.transpose("time").to_numpy(), dtype=float)
 
@@ -208,7 +209,7 @@ def _nearest(
     if away[place] > MOST_AWAY_DEGREES:
         found = f"its nearest point lies {away[place]:.2f} degrees of {dimension} from the station"
         fix = "Give a file of the farm's own place"
-        raise reading.refused("E-NETCDF-ELSEWHERE", "", found=found, fix=fix)
+        raise reading.refused("E-NETCDF-ELSEWHERE", WHOLE_FILE, found=found, fix=fix)
     return variable.isel({dimension: place})
 
 

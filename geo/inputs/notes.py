@@ -1,13 +1,42 @@
 """What do notes of the farm's people speak of? Rows, and the blocks and materials they name."""
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, at_column
 from geo.inputs.names import EVERY, matched, nearest, plain
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.tables import read_table
+from geo.texts import mark, phrase, phrase_of, phrases
+
+
+@dataclass(frozen=True, slots=True)
+class _Names:
+    """What is said of a name: of none, of one nobody knows, of many of those; and what to do."""
+
+    none: str
+    which: str
+    strange: str
+    many: str
+
+
+_NAMES = {
+    "block": _Names(
+        mark("{value} names no block: {so}"),
+        mark("Write which block is meant"),
+        mark("{value} is no known block: {so}"),
+        mark("{value} is no known block, like {others} other names: {so}"),
+    ),
+    "material": _Names(
+        mark("{value} names no material: {so}"),
+        mark("Write which material is meant"),
+        mark("{value} is no known material: {so}"),
+        mark("{value} is no known material, like {others} other names: {so}"),
+    ),
+}
 
 
 def read_notes(
@@ -39,12 +68,14 @@ def read_notes(
     """
     required, optional = columns
     if reading.is_blank():
-        reason, table = "the file is empty", pd.DataFrame(columns=[*required, *optional])
+        found = phrase("the file is empty: {taken}", taken=taken)
+        table = pd.DataFrame(columns=[*required, *optional])
     else:
-        reason, table = "no rows", read_table(reading, required=required, optional=optional)
+        found = phrase("no rows: {taken}", taken=taken)
+        table = read_table(reading, required=required, optional=optional)
     if table.empty:
-        found, fix = f"{reason}: {taken}", "Nothing, unless there is something to write down"
-        reading.add(Outcome.NOTE, code, "", found=found, fix=fix)
+        fix = phrase("Nothing, unless there is something to write down")
+        reading.add(Outcome.NOTE, code, WHOLE_FILE, found=found, fix=fix)
     return table.astype(object)
 
 
@@ -84,14 +115,19 @@ def known_blocks(
         reading.add(
             Outcome.NOTE,
             "E-BLOCK-HELD",
-            f"column {cells.name}",
-            found=f"{len(rows)} rows about {quoted(name)} are left out with its outline",
-            fix="Mend the outline",
+            at_column(cells.name),
+            found=phrases(
+                "{count} row about {block} is left out with its outline",
+                "{count} rows about {block} are left out with its outline",
+                len(rows),
+                block=quoted(name),
+            ),
+            fix=phrase("Mend the outline"),
         )
     unknown = cells[found.isna() & ~is_held]
     kept = set(found.index[found.notna()]) - set(lost)
     has_others = unknown.index.isin(list(kept))
-    others = "it is set aside, the other blocks of the row are kept"
+    others = phrase("it is set aside, the other blocks of the row are kept")
     hold_unknown(reading, unknown[has_others], what="block", known=known, so=others)
     hold_unknown(reading, unknown[~has_others], what="block", known=known)
     return found
@@ -103,7 +139,7 @@ def hold_unknown(
     *,
     what: str,
     known: Collection[str],
-    so: str = "the row is set aside",
+    so: str = "",
     fix: str = "",
 ) -> None:
     """
@@ -116,32 +152,34 @@ def hold_unknown(
     cells : pandas.Series
         The unknown names, by row.
     what : str
-        What they should have named.
+        What they should have named: ``block`` or ``material``.
     known : collection of str
         What there is.
     so : str
-        What becomes of it.
+        What becomes of it; empty where the row is set aside.
     fix : str
         What else to do, in the imperative.
     """
+    names, code = _NAMES[what], f"E-{what.upper()}-UNKNOWN"
+    so = so or phrase("the row is set aside")
     if cells.nunique() >= GROUP_FROM:
         # To find the nearest of a long list for each of many would take minutes.
-        found = f"is no known {what}, like {cells.nunique() - 1} other names: {so}"
-        advice = f"Check that the notes are this farm's. {fix}" if fix else "Check the file"
-        reading.add_rows(Outcome.HOLD, f"E-{what.upper()}-UNKNOWN", cells, found=found, fix=advice)
+        others = cells.nunique() - 1
+        advice = phrase("Check the file")
+        if fix:
+            advice = phrase("Check that the notes are this farm's. {more}", more=fix)
+        reading.add_rows(
+            Outcome.HOLD, code, cells, found=names.many, fix=advice, so=so, others=others
+        )
         return
     for name, rows in cells.groupby(cells, sort=False):
-        found, advice = f"names no {what}", f"Write which {what} is meant"
+        found, advice = names.none, phrase_of(names.which)
         if plain(str(name)):
-            found = f"is no known {what}"
-            advice = f"Mend the name; nearest: {nearest(str(name), known)}"
+            found = names.strange
+            advice = phrase("Mend the name; nearest: {nearest}", nearest=nearest(str(name), known))
         if plain(str(name)) in EVERY:
-            advice = "Name the blocks, or write all_means_every_block = true under [diary] in "
-            advice += "farm.toml"
-        reading.add_rows(
-            Outcome.HOLD,
-            f"E-{what.upper()}-UNKNOWN",
-            rows,
-            found=f"{found}: {so}",
-            fix=f"{advice}. {fix}" if fix else advice,
-        )
+            advice = phrase(
+                "Name the blocks, or write all_means_every_block = true under [diary] in farm.toml"
+            )
+        advice = f"{advice}. {fix}" if fix else advice
+        reading.add_rows(Outcome.HOLD, code, rows, found=found, fix=advice, so=so)

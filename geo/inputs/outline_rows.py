@@ -4,6 +4,7 @@ import geopandas as gpd
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import ROUND_KEYS
 
@@ -35,7 +36,7 @@ def row_columns(reading: Reading, blocks: gpd.GeoDataFrame) -> dict[str, pd.Seri
         for block in value.index[value.isna() & (texts != "")]:
             found = f"{quoted(texts[block])} is not within {rule.low:g} to {rule.high:g}: the "
             found += "farm's own is used, if it has one"
-            at = f"{quoted(block)} column {column}"
+            at = at_column(column, of=[block])
             reading.add(Outcome.NOTE, "E-ROWS", at, found=found, fix="Check value and unit")
         read[column] = value
     return read

@@ -7,6 +7,7 @@ import pandas as pd
 from pyproj import CRS
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, at_column
 from geo.inputs.cultivars import cultivar_shares
 from geo.inputs.names import plain
 from geo.inputs.outline_rows import ROWS, row_columns
@@ -52,7 +53,7 @@ def read_blocks(
     features = sound_polygons(reading, drawn, "block_id")
     if features.empty:
         fix = "Mend at least one outline"
-        reading.add(Outcome.STOP, "E-NO-BLOCK", "", found="no block can be used", fix=fix)
+        reading.add(Outcome.STOP, "E-NO-BLOCK", WHOLE_FILE, found="no block can be used", fix=fix)
     reading.check()
     shares = cultivar_shares(reading, features["cultivar"], known=cultivars)
     area = geodesic_area(features)
@@ -106,13 +107,13 @@ def read_neighbours(reading: Reading, *, crs: CRS, taken: Collection[str]) -> gp
     for neighbour in features.index[features.index.map(plain).isin(plain_taken)]:
         found = f"{quoted(neighbour)} is also a block's id"
         fix = "Give the neighbour an id of its own"
-        reading.add(Outcome.STOP, "E-ID-TWICE", "", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-ID-TWICE", WHOLE_FILE, found=found, fix=fix)
     reading.check()
     status = features["status"].str.lower().replace("", "unknown")
     for neighbour in features.index[~status.isin(STATUSES)]:
         found = f"{quoted(features['status'][neighbour])} is not a status, taken as unknown"
         fix = "Write known, suspected or unknown"
-        at = f"{quoted(neighbour)} column status"
+        at = at_column("status", of=[neighbour])
         reading.add(Outcome.NOTE, "E-STATUS", at, found=found, fix=fix)
     names = features["name"].where(features["name"] != "", features.index)
     status = status.where(status.isin(STATUSES), "unknown")
@@ -146,7 +147,7 @@ def _planted(reading: Reading, texts: pd.Series) -> pd.Series:
         found = f"{quoted(texts[block])} is not a planting year: it is set aside, and the age is "
         found += "taken as unknown"
         fix = "Write the year in four digits"
-        at = f"{quoted(block)} column planted"
+        at = at_column("planted", of=[block])
         reading.add(Outcome.HOLD, "E-PLANTED", at, found=found, fix=fix)
     return years
 
@@ -156,6 +157,6 @@ def _had_mildew(reading: Reading, texts: pd.Series) -> pd.Series:
     values = texts.str.lower().map(words)
     for block in values.index[values.isna()]:
         found = f"{quoted(texts[block])} is neither 0 nor 1, taken as unknown (0)"
-        at = f"{quoted(block)} column mildew_last_season"
+        at = at_column("mildew_last_season", of=[block])
         reading.add(Outcome.NOTE, "E-MILDEW", at, found=found, fix="Write 0 or 1")
     return values.fillna(0.0).astype(float)

@@ -9,6 +9,7 @@ import shapely
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, At, at_column
 from geo.inputs.reading import GROUP_FROM, Reading
 
 # A piece too small to be driven into, and one narrower than a row of trees (our choice).
@@ -38,7 +39,7 @@ def note_overlaps(reading: Reading, outlines: gpd.GeoSeries) -> None:
         found = f"{len(said)} pairs of blocks overlap, the largest by {shared:.0f} m2: {quoted(a)} "
         found += f"and {quoted(b)}; they are ranked all the same"
         outcome = Outcome.HOLD if share > SMALL_SHARE else Outcome.NOTE
-        reading.add(outcome, "E-OUTLINE-OVERLAP", "", found=found, fix=fix)
+        reading.add(outcome, "E-OUTLINE-OVERLAP", WHOLE_FILE, found=found, fix=fix)
         return
     for a, b, shared, share in said:
         found = f"overlaps {quoted(b)} by {shared:.0f} m2, {100 * share:.2g} % of the smaller: "
@@ -47,7 +48,7 @@ def note_overlaps(reading: Reading, outlines: gpd.GeoSeries) -> None:
         if share > SMALL_SHARE:
             outcome = Outcome.HOLD
             found += ", and the strip counts in the area of each: keep the two out of sums of area"
-        reading.add(outcome, "E-OUTLINE-OVERLAP", quoted(a), found=found, fix=fix)
+        reading.add(outcome, "E-OUTLINE-OVERLAP", At(quoted(a)), found=found, fix=fix)
 
 
 def _overlaps(outlines: gpd.GeoSeries) -> Iterator[tuple[str, str, float, float]]:
@@ -117,7 +118,7 @@ def note_written_areas(reading: Reading, texts: pd.Series, area: FloatArray) -> 
             continue
         found = f"{quoted(text)} ha is written, {drawn:.2f} ha is drawn: the drawn area is used"
         fix = "Check the outline, and whether roads or dams were counted; then mend one of the two"
-        at = f"{quoted(block)} column area_ha"
+        at = at_column("area_ha", of=[block])
         if off <= WRONG_AREA:
             reading.add(Outcome.NOTE, "E-AREA", at, found=found, fix=fix)
             continue

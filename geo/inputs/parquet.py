@@ -6,6 +6,7 @@ import geopandas as gpd
 from shapely.errors import ShapelyError
 
 from geo.errors import quoted
+from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import LARGEST_BYTES, Reading
 from geo.inputs.sheets import MOST_ROWS
 
@@ -55,7 +56,7 @@ def read_parquet(reading: Reading) -> gpd.GeoDataFrame:
     """
     if find_spec("pyarrow") is None:
         found, fix = "is GeoParquet", 'Install its reader: pip install "mangoblock-risk[parquet]"'
-        raise reading.refused("E-PARQUET-READER", "", found=found, fix=fix)
+        raise reading.refused("E-PARQUET-READER", WHOLE_FILE, found=found, fix=fix)
     from pyarrow.parquet import ParquetFile
 
     try:
@@ -67,11 +68,11 @@ def read_parquet(reading: Reading) -> gpd.GeoDataFrame:
             found = f"unpacks to {told.num_rows} rows of {unpacked / 1e6:.0f} MB; {MOST_ROWS} and "
             found += f"{LARGEST_BYTES / 1e6:.0f} MB are the most"
             fix = "Keep the outlines of this farm"
-            raise reading.refused("E-FILE-LARGE", "", found=found, fix=fix)
+            raise reading.refused("E-FILE-LARGE", WHOLE_FILE, found=found, fix=fix)
         return gpd.read_parquet(reading.path)
     except _BROKEN as error:
         if reading.is_stopped():
             raise
         fix = "Save the outlines as GeoParquet 1.1, GeoPackage or GeoJSON"
         found = f"cannot be read: {quoted(error)}"
-        raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
+        raise reading.refused("E-VECTOR", WHOLE_FILE, found=found, fix=fix) from error

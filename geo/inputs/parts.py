@@ -7,6 +7,7 @@ from datetime import date
 import pandas as pd
 
 from geo.errors import quoted
+from geo.inputs.at import at_key
 from geo.inputs.crews import read_crews
 from geo.inputs.distances import check_distances
 from geo.inputs.drawn import Drawn, read_drawn
@@ -144,7 +145,7 @@ def _settings(folder: Folder, drawn: Drawn) -> Settings:
     if pd.isna(block):
         found = f"{quoted(settings.reference_block)} is no block that can be used"
         fix = f"Name another; nearest: {nearest(settings.reference_block, drawn.blocks.index)}"
-        at = 'key "plan.reference_block"'
+        at = at_key("plan.reference_block")
         raise folder.settings.refused("E-CHOICE-UNKNOWN", at, found=found, fix=fix)
     return replace(settings, reference_block=str(block))
 

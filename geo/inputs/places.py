@@ -6,9 +6,10 @@ import pandas as pd
 from pyproj import CRS
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_feature
 from geo.inputs.faults import is_finite
 from geo.inputs.reading import Reading
-from geo.inputs.vectors import label, read_features
+from geo.inputs.vectors import read_features
 
 # What may lie across the flow of cold air or of wind, and the column that says how high or deep.
 AIR_KINDS = ("dam", "drain")
@@ -47,17 +48,17 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
     is_drawn = ~(features.geometry.isna() | features.geometry.is_empty)
     for number in features.index[~kinds.isin(KINDS)]:
         found = f"{quoted(features['kind'][number])} is not a kind of place"
-        at = f"{label(number, features['name'][number])} column kind"
+        at = at_feature(number, features["name"][number], "kind")
         reading.add(Outcome.HOLD, "E-PLACE-KIND", at, found=found, fix=f"Write {', '.join(KINDS)}")
     for number in features.index[kinds.isin(KINDS) & ~is_drawn]:
-        at = label(number, features["name"][number])
+        at = at_feature(number, features["name"][number])
         reading.add(
             Outcome.HOLD, "E-OUTLINE-EMPTY", at, found="nothing is drawn", fix="Draw the place"
         )
     is_kept = kinds.isin(KINDS) & is_drawn
     is_placed = features.geometry.map(is_finite)
     for number in features.index[is_kept & ~is_placed]:
-        at, fix = label(number, features["name"][number]), "Draw the place anew"
+        at, fix = at_feature(number, features["name"][number]), "Draw the place anew"
         reading.add(Outcome.HOLD, "E-OUTLINE-CORNER", at, found="a corner is no number", fix=fix)
     is_kept &= is_placed
     height, is_sound = _line_heights(reading, features[is_kept], kinds[is_kept])
@@ -80,7 +81,7 @@ def _line_heights(
         column = LINE_KINDS[kinds[number]]
         written = features[column][number].strip()
         value = pd.to_numeric(written, errors="coerce") if written else np.nan
-        at = label(number, features["name"][number])
+        at = at_feature(number, features["name"][number])
         if not features.geometry[number].geom_type.endswith("LineString"):
             found, fix = f"a {kinds[number]} that is no line", "Draw it as a line"
             reading.add(Outcome.HOLD, "E-PLACE-LINE", at, found=found, fix=fix)
@@ -88,7 +89,7 @@ def _line_heights(
         elif written and not LEAST_HEIGHT_M <= value <= MOST_HEIGHT_M:
             found = f"{quoted(written)} is no height or depth of a {kinds[number]}"
             fix = f"Write metres from {LEAST_HEIGHT_M:g} to {MOST_HEIGHT_M:g}, or nothing"
-            at = f"{at} column {column}"
+            at = at_feature(number, features["name"][number], column)
             reading.add(Outcome.HOLD, "E-PLACE-HEIGHT", at, found=found, fix=fix)
             is_sound[number] = False
         height[number] = value
@@ -104,7 +105,7 @@ def _porosities(
     is_sound = (written == "") | porosity.between(0.0, 1.0)
     for number in features.index[~is_sound]:
         found = f"{quoted(written[number])} is no share of sky seen through a windbreak"
-        at = f"{label(number, features['name'][number])} column porosity"
+        at = at_feature(number, features["name"][number], "porosity")
         fix = "Write a number from 0 (closed) to 1 (open), or nothing"
         reading.add(Outcome.HOLD, "E-PLACE-POROSITY", at, found=found, fix=fix)
     return porosity, is_sound

@@ -7,7 +7,9 @@ from defusedxml import ElementTree
 from defusedxml.common import DefusedXmlException
 
 from geo.errors import InputError, Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, At
 from geo.inputs.reading import Reading
+from geo.texts import phrase, phrases
 
 HEAD_BYTES = 65_536
 MOST_MOSAIC_BYTES = 5_000_000  # of the list of tiles; no farm's is so long (our choice)
@@ -23,7 +25,7 @@ INDIRECT = {"GTI", "STACIT", "STACTA", "WMS", "WCS", "WMTS", "HTTP", "Zarr"}
 _SOURCES, _ORDERS = {"SourceFilename", "SourceDataset"}, {"PixelFunctionCode"}
 
 
-def refuse_pointers(reading: Reading, head: bytes, at: str = "") -> None:
+def refuse_pointers(reading: Reading, head: bytes, at: At = WHOLE_FILE) -> None:
     """
     Refuse a drawing or table that points to other files or to the network.
 
@@ -33,8 +35,8 @@ def refuse_pointers(reading: Reading, head: bytes, at: str = "") -> None:
         The file.
     head : bytes
         How it, or the entry of it, begins.
-    at : str
-        The entry; empty for the file itself.
+    at : At
+        The entry, or the file itself.
 
     Raises
     ------
@@ -43,8 +45,8 @@ def refuse_pointers(reading: Reading, head: bytes, at: str = "") -> None:
     """
     text = head[:HEAD_BYTES].replace(b"\0", b"").lower()
     if any(mark in text for mark in _POINTERS):
-        found = "holds no data, but points to other files or to the network"
-        fix = "Save what it shows to a file of its own"
+        found = phrase("holds no data, but points to other files or to the network")
+        fix = phrase("Save what it shows to a file of its own")
         raise reading.refused("E-FILE-POINTER", at, found=found, fix=fix)
 
 
@@ -84,27 +86,31 @@ def check_mosaic(reading: Reading) -> None:
     if not head.startswith((b"<", b"{")):
         return
     if MOSAIC not in head.lower():
-        raise _refused(reading, "holds no heights, but points to other files or to the network")
+        found = phrase("holds no heights, but points to other files or to the network")
+        raise _refused(reading, found)
     if reading.path.stat().st_size > MOST_MOSAIC_BYTES:
-        raise _refused(reading, "is a longer list of tiles than any farm's")
+        raise _refused(reading, phrase("is a longer list of tiles than any farm's"))
     try:
         tree = ElementTree.fromstring(reading.content())
     except (ElementTree.ParseError, DefusedXmlException, ValueError) as error:
-        raise _refused(reading, f"is a mosaic that cannot be read: {quoted(error)}") from error
+        found = phrase("is a mosaic that cannot be read: {error}", error=quoted(error))
+        raise _refused(reading, found) from error
     tags = [(element.tag.rpartition("}")[2], element) for element in tree.iter()]
     if any(tag in _ORDERS for tag, _ in tags):
-        raise _refused(reading, "is a mosaic that carries a program")
+        raise _refused(reading, phrase("is a mosaic that carries a program"))
     tiles = [element for tag, element in tags if tag in _SOURCES]
     for tile in tiles:
         name = (tile.text or "").strip()
         is_relative = tile.get("relativeToVRT") == "1" or tile.get("relativetoVRT") == "1"
         if not (is_relative and _is_beside(reading.path.parent, name)):
-            raise _refused(reading, f"is a mosaic that points to {quoted(name)}")
-    found = (
-        f"is a mosaic of {len(tiles)} pieces of files beside it, which the run record leaves out"
+            raise _refused(reading, phrase("is a mosaic that points to {name}", name=quoted(name)))
+    found = phrases(
+        "is a mosaic of {count} piece of a file beside it, which the run record leaves out",
+        "is a mosaic of {count} pieces of files beside it, which the run record leaves out",
+        len(tiles),
     )
-    fix = "Keep them together, or save the mosaic as one GeoTIFF"
-    reading.add(Outcome.NOTE, "E-RASTER-TILES", "", found=found, fix=fix)
+    fix = phrase("Keep them together, or save the mosaic as one GeoTIFF")
+    reading.add(Outcome.NOTE, "E-RASTER-TILES", WHOLE_FILE, found=found, fix=fix)
 
 
 def _is_beside(folder: Path, name: str) -> bool:
@@ -117,5 +123,5 @@ def _is_beside(folder: Path, name: str) -> bool:
 
 
 def _refused(reading: Reading, found: str) -> InputError:
-    fix = "Save the elevation as one GeoTIFF, or make a mosaic of tiles that lie beside it"
-    return reading.refused("E-FILE-POINTER", "", found=found, fix=fix)
+    fix = phrase("Save the elevation as one GeoTIFF, or make a mosaic of tiles that lie beside it")
+    return reading.refused("E-FILE-POINTER", WHOLE_FILE, found=found, fix=fix)

@@ -5,6 +5,7 @@ import pandas as pd
 
 from geo.arrays import BoolArray, FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
 
 TRACE_MM = 0.05  # half the least amount gauges tell, by the catalogue of faults (our choice)
@@ -38,7 +39,7 @@ def without_traces(reading: Reading, cells: pd.Series) -> pd.Series:
         rows = cells.index[is_trace]
         found = f"{quoted(cells[rows[0]])} stands {len(rows)} times, first in row {rows[0]}: "
         found += f"a trace of rain, taken as {TRACE_MM:g} mm"
-        at = f"column {cells.name}"
+        at = at_column(cells.name)
         reading.add(Outcome.NOTE, "E-RAIN-TRACE", at, found=found, fix="Nothing")
     return cells.mask(is_trace, str(TRACE_MM))
 
@@ -74,7 +75,7 @@ def by_the_hour(reading: Reading, rain: pd.Series, hours: pd.Series, *, column: 
     found = f"counts on from hour to hour, up to {quoted(f'{known.max():g}')}: differences are "
     found += f"taken, {total:.1f} mm in all, with {int((steps < 0).sum())} new beginnings"
     fix = "Check the sum against your own gauge"
-    reading.add(Outcome.FIX, "E-RAIN-COUNTER", f"column {column}", found=found, fix=fix)
+    reading.add(Outcome.FIX, "E-RAIN-COUNTER", at_column(column), found=found, fix=fix)
     return fallen.reindex(rain.index)
 
 

@@ -9,8 +9,10 @@ from typing import TypeVar
 import pandas as pd
 
 from geo.errors import InputError, Issue, Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, At, at_row, at_span
 from geo.inputs.spellings import Heading
 from geo.season import FileRead
+from geo.texts import phrase, phrase_of
 
 _Read = TypeVar("_Read")
 # No farm's table or drawing is so large, and no machine should have to hold a larger (our choice).
@@ -86,10 +88,13 @@ class Reading:
             If it has more than 200 MB.
         """
         if self._size > LARGEST_BYTES:
-            most = f"{LARGEST_BYTES / _MEGABYTE:.0f} MB"
-            found = f"{self._size / _MEGABYTE:.0f} MB, and {most} are the most that is read"
-            fix = "Keep what this season needs, or split it by farm"
-            raise self.refused("E-FILE-LARGE", "", found=found, fix=fix)
+            found = phrase(
+                "{size:.0f} MB, and {most:.0f} MB are the most that is read",
+                size=self._size / _MEGABYTE,
+                most=LARGEST_BYTES / _MEGABYTE,
+            )
+            fix = phrase("Keep what this season needs, or split it by farm")
+            raise self.refused("E-FILE-LARGE", WHOLE_FILE, found=found, fix=fix)
 
     def is_blank(self) -> bool:
         """
@@ -102,7 +107,7 @@ class Reading:
         """
         return not self.content().removeprefix(codecs.BOM_UTF8).strip()
 
-    def add(self, outcome: Outcome, code: str, at: str, *, found: str, fix: str) -> None:
+    def add(self, outcome: Outcome, code: str, at: At, *, found: str, fix: str) -> None:
         """
         Write down one fault.
 
@@ -112,18 +117,26 @@ class Reading:
             What becomes of it.
         code : str
             Stable name of the kind of fault.
-        at : str
-            Row or feature, and column; empty for the whole file.
+        at : At
+            Row or feature, and column; or the whole file.
         found : str
             What is wrong, with the value quoted.
         fix : str
             What to do, in the imperative, without a full stop.
         """
-        where = f"{self.path.name} {at}".strip()
-        self.issues.append(Issue(code, outcome, where, found, fix, self.path.name))
+        name = self.path.name
+        where = f"{name} {at.words}".strip()
+        self.issues.append(Issue(code, outcome, where, found, fix, name, at.row, at.column))
 
     def add_rows(
-        self, outcome: Outcome, code: str, cells: pd.Series, *, found: str, fix: str
+        self,
+        outcome: Outcome,
+        code: str,
+        cells: pd.Series,
+        *,
+        found: str,
+        fix: str,
+        **values: object,
     ) -> None:
         """
         Write down the same fault for many cells of one column.
@@ -138,18 +151,22 @@ class Reading:
             The faulty cells: the index is the row as the spreadsheet shows it, the name is
             the column's.
         found : str
-            What is wrong, said after the quoted value.
+            What is wrong, in English and marked: ``{value}`` stands for the cell.
         fix : str
             What to do, in the imperative, without a full stop.
+        **values : object
+            What else stands in braces in ``found``.
         """
         rows = list(cells.index)
         if len(rows) >= GROUP_FROM:
-            at = f"rows {min(rows)} to {max(rows)} ({len(rows)} of them) column {cells.name}"
-            self.add(outcome, code, at, found=f"{quoted(cells.iloc[0])} {found}", fix=fix)
+            at = at_span(rows, cells.name, count=len(rows))
+            said = phrase_of(found, value=quoted(cells.iloc[0]), **values)
+            self.add(outcome, code, at, found=said, fix=fix)
             return
         for row, cell in cells.items():
-            at = f"row {row} column {cells.name}"
-            self.add(outcome, code, at, found=f"{quoted(cell)} {found}", fix=fix)
+            at = at_row(row, cells.name)
+            said = phrase_of(found, value=quoted(cell), **values)
+            self.add(outcome, code, at, found=said, fix=fix)
 
     def check(self) -> None:
         """
@@ -174,7 +191,7 @@ class Reading:
         """
         return any(issue.outcome is Outcome.STOP for issue in self.issues)
 
-    def refused(self, code: str, at: str, *, found: str, fix: str) -> InputError:
+    def refused(self, code: str, at: At, *, found: str, fix: str) -> InputError:
         """
         Return the error for a fault after which nothing more can be read.
 
@@ -182,8 +199,8 @@ class Reading:
         ----------
         code : str
             Stable name of the kind of fault.
-        at : str
-            Row or feature, and column; empty for the whole file.
+        at : At
+            Row or feature, and column; or the whole file.
         found : str
             What is wrong, with the value quoted.
         fix : str

@@ -4,6 +4,7 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
 from geo.inputs.named import Named
@@ -11,6 +12,7 @@ from geo.inputs.names import matched
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
 from geo.inputs.reading import Reading
 from geo.season.spray_record import COLUMNS, NEEDED, broken, in_force, is_completed
+from geo.texts import mark, phrase
 
 LONGEST_HOURS = 12.0  # our own choice: a stop that takes longer is a slip of the pen
 _HOUR, _DAY = pd.Timedelta(hours=1), pd.Timedelta(days=1)
@@ -36,15 +38,18 @@ def read_record(reading: Reading) -> pd.DataFrame:
         If the file is no CSV text or lacks a column that is needed.
     """
     others = tuple(column for column in COLUMNS if column not in NEEDED)
-    taken = "nothing of it counts as done"
+    taken = phrase("nothing of it counts as done")
     table = read_notes(reading, columns=(NEEDED, others), code="E-RECORD-EMPTY", taken=taken)
     places = broken(table.to_dict("records"))
     reading.add_rows(
         Outcome.NOTE,
         "E-RECORD-CHANGED",
         table["record_id"].iloc[places],
-        found="was changed after it was put down, or the row before it: it is used as it stands",
-        fix="Look at a copy from before; mend a row by a new one that names it in corrects",
+        found=mark(
+            "{value} was changed after it was put down, or the row before it: it is used as it "
+            "stands"
+        ),
+        fix=phrase("Look at a copy from before; mend a row by a new one that names it in corrects"),
     )
     return table[list(COLUMNS)]
 
@@ -78,8 +83,8 @@ def completed_rows(reading: Reading, table: pd.DataFrame, names: Named) -> pd.Da
         Outcome.HOLD,
         "E-RECORD-HALF",
         half["block_id"],
-        found="has a start or a finish, not both: the row is set aside",
-        fix="Write down both times",
+        found=mark("{value} has a start or a finish, not both: the row is set aside"),
+        fix=phrase("Write down both times"),
     )
     rows = table[is_done]
     midnights = dates(reading, rows["date"], outcome=Outcome.STOP)
@@ -95,8 +100,9 @@ def completed_rows(reading: Reading, table: pd.DataFrame, names: Named) -> pd.Da
         Outcome.HOLD,
         "E-RECORD-LONG",
         rows["finish_time"][is_long],
-        found=f"is more than {LONGEST_HOURS:.0f} h after the start: the row is set aside",
-        fix="Mend the start or the finish",
+        found=mark("{value} is more than {hours:.0f} h after the start: the row is set aside"),
+        fix=phrase("Mend the start or the finish"),
+        hours=LONGEST_HOURS,
     )
     material = matched(rows["material"], names.materials)
     unknown = rows["material"][material.isna()]
@@ -162,8 +168,10 @@ def _hold_strange_ids(reading: Reading, table: pd.DataFrame) -> None:
         Outcome.HOLD,
         "E-ROW-TWICE",
         table["record_id"][table.index.isin(_again(table))],
-        found="stands there already: the row is set aside",
-        fix="Correct a row by a new one: its own record_id left empty, this one in corrects",
+        found=mark("{value} stands there already: the row is set aside"),
+        fix=phrase(
+            "Correct a row by a new one: its own record_id left empty, this one in corrects"
+        ),
     )
     corrects = table["corrects"]
     is_unknown = (corrects != "") & ~corrects.isin(set(table["record_id"]))
@@ -171,8 +179,8 @@ def _hold_strange_ids(reading: Reading, table: pd.DataFrame) -> None:
         Outcome.NOTE,
         "E-RECORD-ID",
         corrects[is_unknown],
-        found="is no record_id of this file: the row counts by itself",
-        fix="Write the record_id of the row that it corrects",
+        found=mark("{value} is no record_id of this file: the row counts by itself"),
+        fix=phrase("Write the record_id of the row that it corrects"),
     )
 
 
@@ -186,9 +194,14 @@ def _note_parts(reading: Reading, table: pd.DataFrame, done: pd.DataFrame, names
     for (block, material, day), part in of_day:
         sprayed, whole = part["rows"].sum(skipna=False), part["whole"].max()
         if sprayed < whole:
-            found = (
-                f"{quoted(names.blocks[block])} has {sprayed:.0f} of {whole:.0f} rows recorded on "
-                f"{day}, {material}: it counts as sprayed, so its protection is overstated"
+            found = phrase(
+                "{block} has {sprayed:.0f} of {whole:.0f} rows recorded on {day}, {material}: it "
+                "counts as sprayed, so its protection is overstated",
+                block=quoted(names.blocks[block]),
+                sprayed=sprayed,
+                whole=whole,
+                day=day,
+                material=material,
             )
-            fix = "Record the other rows, or spray them"
-            reading.add(Outcome.NOTE, "E-RECORD-PART", "column last_row", found=found, fix=fix)
+            fix = phrase("Record the other rows, or spray them")
+            reading.add(Outcome.NOTE, "E-RECORD-PART", at_column("last_row"), found=found, fix=fix)

@@ -4,7 +4,8 @@ import geopandas as gpd
 import numpy as np
 import shapely
 
-from geo.errors import Outcome
+from geo.errors import Outcome, quoted
+from geo.inputs.at import At
 from geo.inputs.reading import Reading
 
 # A crossing that changes the area by less, and leaves nearly all of it in one part, is a slip of
@@ -101,6 +102,6 @@ def simplified(reading: Reading, outlines: gpd.GeoSeries) -> gpd.GeoSeries:
         change = 100.0 * abs(lighter.iloc[place].area / outlines.iloc[place].area - 1.0)
         found = f"{counts[place]} corners, of which {left[place]} within {TOLERANCE_M:g} m of the "
         found += f"others are used: the area changes by {change:.2g} %"
-        at = f'"{outlines.index[place]}"'
+        at = At(quoted(outlines.index[place]))
         reading.add(Outcome.FIX, "E-OUTLINE-DENSE", at, found=found, fix="Nothing")
     return lighter

@@ -4,6 +4,7 @@ import pandas as pd
 
 from geo.errors import Outcome
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase
 
 # What the tally page writes: a mark drawn for each entry, and the finds tree by tree.
 LOOK, TREES = "look_id", "tree_counts"
@@ -44,8 +45,10 @@ def saved_again(reading: Reading, table: pd.DataFrame, rows: pd.DataFrame) -> pd
         Outcome.HOLD,
         "E-TALLY-AGAIN",
         written["block_id"].reindex(again),
-        found="was tallied once and saved more than once: its fullest row counts, this one is "
-        "set aside",
-        fix="Take this row out",
+        found=mark(
+            "{value} was tallied once and saved more than once: its fullest row counts, this one "
+            "is set aside"
+        ),
+        fix=phrase("Take this row out"),
     )
     return pd.Series(rows.index.isin(again), index=rows.index)

@@ -7,19 +7,19 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, at_column, at_rows, at_span
 from geo.inputs.calendar_dates import dates
-from geo.inputs.names import matched, nearest
+from geo.inputs.names import matched
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.saved_again import LOOK, TREES, saved_again
 from geo.inputs.scouting_notes import SHARE, note_lone_shares, note_no_zeros
+from geo.inputs.scouting_stages import stages_of
 from geo.inputs.tables import numbers
 from geo.reference.diseases import DISEASES
 from geo.season.disease import FIRST
+from geo.texts import mark, phrase, phrases
 
-# Shares that add up to about 1 are rounded ones; further off, something else was meant
-# (our choice).
-LOWEST_SUM, HIGHEST_SUM = 0.95, 1.05
 MOST_PANICLES = 100_000  # nobody counts more in a day: a slip of the pen (our choice)
 COLUMNS = (
     ("date", "block_id"),
@@ -89,14 +89,14 @@ def read_scouting(
     InputError
         If a date or number cannot be read.
     """
-    taken = "no looks, so stages and disease are unknown in every block"
+    taken = phrase("no looks, so stages and disease are unknown in every block")
     table = read_notes(reading, columns=COLUMNS, code="E-SCOUTING-MISSING", taken=taken)
     date = dates(reading, table["date"])
     inspected = numbers(reading, table["inspected"])
     infected = numbers(reading, table["infected"])
     reading.check()
     source = known_blocks(reading, table["block_id"], known=sources, held=held)
-    stage = _stages(reading, table["stage"], stages)
+    stage = stages_of(reading, table["stage"], stages)
     disease = _diseases(reading, table["disease"])
     is_held = source.isna() | stage.isna() | disease.isna() | date.isna()
     is_held |= _miscounted(reading, table, inspected, infected)
@@ -132,16 +132,23 @@ def _visits(counts: pd.DataFrame) -> pd.DataFrame:
 def _note_added(reading: Reading, counts: pd.DataFrame) -> None:
     again = counts[counts.duplicated(["disease", "source", "day"], keep=False)]
     added = list(again.groupby(["disease", "source", "day"]))
-    fix = "Nothing, unless one row stands there twice"
+    fix = phrase("Nothing, unless one row stands there twice")
     if len(added) >= GROUP_FROM:
-        at = f"rows {again.index.min()} to {again.index.max()}"
-        found = f"{len(added)} blocks and days were counted more than once: counts are added up"
+        at = at_span(again.index)
+        found = phrase(
+            "{count} blocks and days were counted more than once: counts are added up",
+            count=len(added),
+        )
         reading.add(Outcome.NOTE, "E-COUNT-AGAIN", at, found=found, fix=fix)
         return
     for _, rows in added:
-        at = f"rows {', '.join(map(str, rows.index))}"
-        who, when = quoted(rows["name"].iloc[0]), quoted(rows["date"].iloc[0])
-        found = f"{who} was counted {len(rows)} times on {when}: the counts are added up"
+        at = at_rows(rows.index)
+        found = phrase(
+            "{block} was counted {count} times on {day}: the counts are added up",
+            block=quoted(rows["name"].iloc[0]),
+            count=len(rows),
+            day=quoted(rows["date"].iloc[0]),
+        )
         reading.add(Outcome.NOTE, "E-COUNT-AGAIN", at, found=found, fix=fix)
 
 
@@ -168,21 +175,40 @@ def _miscounted(
     is_many = is_whole & (infected > inspected)
     is_huge = is_whole & ~is_many & (inspected > MOST_PANICLES)
     for is_wrong, column, found in (
-        (is_half, "infected", "with only one of inspected and infected given"),
-        (is_odd, "infected", "is no count of panicles: whole numbers, at least 1 inspected"),
-        (is_many, "infected", "infected is more than was inspected"),
+        (
+            is_half,
+            "infected",
+            mark("{value} with only one of inspected and infected given: the row is set aside"),
+        ),
+        (
+            is_odd,
+            "infected",
+            mark(
+                "{value} is no count of panicles: whole numbers, at least 1 inspected: the row is "
+                "set aside"
+            ),
+        ),
+        (
+            is_many,
+            "infected",
+            mark("{value} infected is more than was inspected: the row is set aside"),
+        ),
         (
             is_huge,
             "inspected",
-            f"is more than the {MOST_PANICLES} panicles anybody counts in a day",
+            mark(
+                "{value} is more than the {most} panicles anybody counts in a day: the row is set "
+                "aside"
+            ),
         ),
     ):
         reading.add_rows(
             Outcome.HOLD,
             "E-COUNT",
             table[column][is_wrong],
-            found=f"{found}: the row is set aside",
-            fix="Mend the counts, or leave both empty",
+            found=found,
+            fix=phrase("Mend the counts, or leave both empty"),
+            most=MOST_PANICLES,
         )
     return is_half | is_odd | is_many | is_huge
 
@@ -196,14 +222,22 @@ def _untimely(
     today: pd.Timestamp,
 ) -> pd.Series:
     is_late, is_early = date > today, date < days[0]
-    found = f"is after today, {today:%Y-%m-%d}: the row is set aside"
     reading.add_rows(
-        Outcome.HOLD, "E-LOOK-FUTURE", cells[is_late], found=found, fix="Mend the date"
+        Outcome.HOLD,
+        "E-LOOK-FUTURE",
+        cells[is_late],
+        found=mark("{value} is after today, {today}: the row is set aside"),
+        fix=phrase("Mend the date"),
+        today=f"{today:%Y-%m-%d}",
     )
     if is_early.any():
-        found = f"{is_early.sum()} rows from before the weather starts are left out"
-        fix = "Nothing, or give earlier weather"
-        reading.add(Outcome.NOTE, "E-LOOK-EARLY", "column date", found=found, fix=fix)
+        found = phrases(
+            "{count} row from before the weather starts is left out",
+            "{count} rows from before the weather starts are left out",
+            int(is_early.sum()),
+        )
+        fix = phrase("Nothing, or give earlier weather")
+        reading.add(Outcome.NOTE, "E-LOOK-EARLY", at_column("date"), found=found, fix=fix)
     return is_late | is_early
 
 
@@ -214,14 +248,23 @@ def _note_idle(
     is_idle &= table[SHARE] == ""
     idle = table.index[is_idle]
     if len(idle):
-        found = f"{len(idle)} rows without count and stage, the first at row {idle[0]}"
-        fix = "Write what was seen"
-        reading.add(Outcome.NOTE, "E-LOOK-EMPTY", "", found=found, fix=fix)
+        found = phrases(
+            "{count} row without count and stage, the first at row {row}",
+            "{count} rows without count and stage, the first at row {row}",
+            len(idle),
+            row=idle[0],
+        )
+        fix = phrase("Write what was seen")
+        reading.add(Outcome.NOTE, "E-LOOK-EMPTY", WHOLE_FILE, found=found, fix=fix)
     is_beside = (source >= block_count) & (table["stage"] != "")
     if is_beside.any():
-        found = f"{is_beside.sum()} stages of neighbours are not used"
-        fix = "Nothing: only their counts matter"
-        reading.add(Outcome.NOTE, "E-STAGE-NEIGHBOUR", "", found=found, fix=fix)
+        found = phrases(
+            "{count} stage of a neighbour is not used",
+            "{count} stages of neighbours are not used",
+            int(is_beside.sum()),
+        )
+        fix = phrase("Nothing: only their counts matter")
+        reading.add(Outcome.NOTE, "E-STAGE-NEIGHBOUR", WHOLE_FILE, found=found, fix=fix)
 
 
 def _diseases(reading: Reading, cells: pd.Series) -> pd.Series:
@@ -235,42 +278,7 @@ def _diseases(reading: Reading, cells: pd.Series) -> pd.Series:
         Outcome.HOLD,
         "E-DISEASE",
         cells[found.isna()],
-        found="is no disease that is computed here: the row is set aside",
-        fix=f"Write one of: {', '.join(keys)}",
+        found=mark("{value} is no disease that is computed here: the row is set aside"),
+        fix=phrase("Write one of: {known}", known=", ".join(keys)),
     )
     return found
-
-
-def _stages(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Series:
-    """Return a list of code and share for each row, NaN where the cell is faulty."""
-    read = {}
-    for row, cell in cells.items():
-        parts, fault, fix = _parts(cell, known)
-        if fault:
-            at, found = f"row {row} column stage", f"{quoted(cell)} {fault}: the row is set aside"
-            reading.add(Outcome.HOLD, "E-STAGE", at, found=found, fix=fix)
-        read[row] = None if fault else parts
-    return pd.Series(read, index=cells.index, dtype=object)
-
-
-def _parts(cell: str, known: Collection[str]) -> tuple[list[tuple[str, float]], str, str]:
-    parts = [part.partition(":") for part in cell.split(";") if part.strip()]
-    if not parts:
-        return [], "", ""
-    codes = [code.strip() for code, _, _ in parts]
-    for code in codes:
-        if code not in known:
-            likest = nearest(code, known)
-            fix = f"Nearest: {likest}" if likest else "Write a stage before its share"
-            return [], f"names no known stage {quoted(code)}", fix
-    advice = 'Write shares that add up to 1, such as "613:0.4;615:0.6"'
-    if len(parts) == 1 and not parts[0][1]:
-        return [(codes[0], 1.0)], "", ""
-    try:
-        shares = [float(share) for _, _, share in parts]
-    except ValueError:
-        return [], "has a stage without a share", advice
-    total = sum(shares)
-    if min(shares) < 0.0 or not LOWEST_SUM <= total <= HIGHEST_SUM:
-        return [], f"has shares that add up to {total:g}", advice
-    return [(code, share / total) for code, share in zip(codes, shares, strict=True)], "", ""

@@ -3,7 +3,9 @@
 import pandas as pd
 
 from geo.errors import Outcome
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase
 
 SHARE = "infected_percent"
 # Fewer counts may well all have found something (our choice).
@@ -26,8 +28,8 @@ def note_lone_shares(reading: Reading, table: pd.DataFrame) -> None:
         Outcome.NOTE,
         "E-SHARE-ALONE",
         table[SHARE][is_alone],
-        found="is a share, and not how many were looked at: it is not used",
-        fix="Write inspected and infected",
+        found=mark("{value} is a share, and not how many were looked at: it is not used"),
+        fix=phrase("Write inspected and infected"),
     )
 
 
@@ -43,7 +45,10 @@ def note_no_zeros(reading: Reading, visits: pd.DataFrame) -> None:
         With a column ``infected``.
     """
     if len(visits) >= ENOUGH_COUNTS and (visits["infected"] > 0).all():
-        found = f"all {len(visits)} counts found something: absence is not written down, so the "
-        found += "model cannot be held against it"
-        fix = "Write looks that found nothing too, with 0 infected"
-        reading.add(Outcome.NOTE, "E-NO-ZEROS", "column infected", found=found, fix=fix)
+        found = phrase(
+            "all {count} counts found something: absence is not written down, so the model cannot "
+            "be held against it",
+            count=len(visits),
+        )
+        fix = phrase("Write looks that found nothing too, with 0 infected")
+        reading.add(Outcome.NOTE, "E-NO-ZEROS", at_column("infected"), found=found, fix=fix)

@@ -7,7 +7,9 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase
 
 # Numbers that loggers write for nothing, and that no weather in an orchard reaches.
 CODES = ("32767", "-32768", "9999", "99999", "999.9", "-99.9", "-99", "-9999", "-999", "-9999.0")
@@ -40,7 +42,7 @@ def say_codes(reading: Reading, cells: pd.Series) -> None:
         found = f"{quoted(which.iloc[0])} stands {len(which)} times, first in row "
         found += f"{which.index[0]}: taken as nothing measured"
         fix = "Nothing: leave such cells empty if you can"
-        reading.add(Outcome.FIX, "E-MISSING-CODE", f"column {cells.name}", found=found, fix=fix)
+        reading.add(Outcome.FIX, "E-MISSING-CODE", at_column(cells.name), found=found, fix=fix)
 
 
 def refuse_units(reading: Reading, values: pd.DataFrame, columns: Mapping[str, str]) -> None:
@@ -82,7 +84,7 @@ def refuse_units(reading: Reading, values: pd.DataFrame, columns: Mapping[str, s
 
 
 def _refuse(reading: Reading, column: str, found: str, fix: str) -> None:
-    reading.add(Outcome.STOP, "E-UNIT", f"column {column}", found=found, fix=fix)
+    reading.add(Outcome.STOP, "E-UNIT", at_column(column), found=found, fix=fix)
 
 
 def within(
@@ -111,13 +113,18 @@ def within(
     is_out = (values < low) | (values > high)
     known = int(values.notna().sum())
     is_few = int(is_out.sum()) <= max(1.0, FEW * known)
-    so = ": set aside, as if nothing was measured" if is_few else ""
     reading.add_rows(
         Outcome.HOLD if is_few else Outcome.STOP,
         "E-RANGE",
         cells[is_out],
-        found=f"is not within {low:g} to {high:g}{so}",
-        fix="Mend the value or its unit, or leave the cell empty",
+        found=mark(
+            "{value} is not within {low:g} to {high:g}: set aside, as if nothing was measured"
+        )
+        if is_few
+        else mark("{value} is not within {low:g} to {high:g}"),
+        fix=phrase("Mend the value or its unit, or leave the cell empty"),
+        low=low,
+        high=high,
     )
     return values.mask(is_out)
 
@@ -152,8 +159,9 @@ def without_spikes(
         Outcome.HOLD,
         "E-SPIKE",
         cells[spikes].sort_index(),
-        found=f"lies more than {SPIKE_K:g} K from the hours on both sides: set aside",
-        fix="Mend the value, or leave the cell empty",
+        found=mark("{value} lies more than {step:g} K from the hours on both sides: set aside"),
+        fix=phrase("Mend the value, or leave the cell empty"),
+        step=SPIKE_K,
     )
     return temperature.drop(spikes).reindex(temperature.index)
 
@@ -186,9 +194,11 @@ def without_damp_beyond_full(
         Outcome.HOLD,
         "E-DEW-POINT",
         cells[is_beyond],
-        found="is a dew point above the air temperature, which cannot be: temperature and humidity "
-        "of the hour are set aside",
-        fix="Have the sensors checked, or leave the cells of the hour empty",
+        found=mark(
+            "{value} is a dew point above the air temperature, which cannot be: temperature and "
+            "humidity of the hour are set aside"
+        ),
+        fix=phrase("Have the sensors checked, or leave the cells of the hour empty"),
     )
     damp = ["air_temperature", "relative_humidity"]
     return values.assign(**{name: values[name].mask(is_beyond) for name in damp})
@@ -218,7 +228,7 @@ def note_stuck(reading: Reading, humidity: pd.Series, hours: pd.Series, *, colum
         )
         found += "and hours of wetness too many"
         fix = "Have the sensor checked"
-        reading.add(Outcome.NOTE, "E-HUMIDITY-STUCK", f"column {column}", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-HUMIDITY-STUCK", at_column(column), found=found, fix=fix)
 
 
 def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone: ZoneInfo) -> None:
@@ -248,4 +258,4 @@ def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone:
     found = f"it is warmest at {warmest}:00 on the mean day: the clock looks shifted by "
     found += f"{(warmest - usual + 12) % 24 - 12:+d} h"
     fix = f"Check the zone ({zone.key}), or write the offset behind each time"
-    reading.add(Outcome.NOTE, "E-CLOCK", "column time", found=found, fix=fix)
+    reading.add(Outcome.NOTE, "E-CLOCK", at_column("time"), found=found, fix=fix)

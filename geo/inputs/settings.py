@@ -11,6 +11,7 @@ from geo.dispersal.named import KERNELS
 from geo.errors import Outcome, quoted
 from geo.infection.anthracnose_parameters import WETNESS_RULES
 from geo.infection.panicle_mildew import RAIN_MODES
+from geo.inputs.at import WHOLE_FILE, at_key
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, STATION_KEYS
@@ -173,7 +174,7 @@ def _forecast_wind_height(values: _Values, first: Station | None) -> float:
 def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:
     # One station may lend the forecast its height; several may differ.
     if values["files", "forecast"] is not None and values["forecast", "wind_height"] is None:
-        at, found = 'key "forecast.wind_height"', "not given beside [[stations]]"
+        at, found = at_key("forecast.wind_height"), "not given beside [[stations]]"
         fix = "Add it: metres above ground of the forecast's wind, mostly 10"
         reading.add(Outcome.STOP, "E-KEY-MISSING", at, found=found, fix=fix)
 
@@ -184,10 +185,10 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, o
     except FileNotFoundError:
         fix = "Name the folder that holds it, or copy one from the demo farm"
         found = f"not found in {quoted(reading.path.parent)}"
-        raise reading.refused("E-FILE-MISSING", "", found=found, fix=fix) from None
+        raise reading.refused("E-FILE-MISSING", WHOLE_FILE, found=found, fix=fix) from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         found = f"not TOML: {error}"
-        raise reading.refused("E-SETTINGS", "", found=found, fix="Mend the line") from error
+        raise reading.refused("E-SETTINGS", WHOLE_FILE, found=found, fix="Mend the line") from error
     lists = {name: content.pop(name, None) for name in ("stations", "sprayers")}
     tables: dict[str, Mapping[str, Any]] = {name: {} for name in KEYS}
     tables[""] = {key: value for key, value in content.items() if not isinstance(value, dict)}
@@ -206,7 +207,7 @@ def _refuse_format(reading: Reading, number: int | None) -> None:
     if number not in (None, FORMAT):
         found = f"{quoted(number)} is another form of this file than the one read here, {FORMAT}"
         fix = f"Take the version of the program it was written for, or write {FORMAT}"
-        reading.add(Outcome.STOP, "E-FORMAT", 'key "format"', found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-FORMAT", at_key("format"), found=found, fix=fix)
 
 
 def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:
@@ -226,7 +227,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
             reading.add(
                 Outcome.STOP,
                 "E-CHOICE-UNKNOWN",
-                f"key {quoted(f'{table}.{key}'.lstrip('.'))}",
+                at_key(f"{table}.{key}".lstrip(".")),
                 found=f"{quoted(value)} is not known",
                 fix=f"{fix}; nearest: {nearest(value, known)}",
             )
@@ -234,7 +235,7 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
         reading.add(
             Outcome.STOP,
             "E-LIMIT-REASON",
-            'key "plan.sulfur_limit"',
+            at_key("plan.sulfur_limit"),
             found=f"{quoted(values['plan', 'sulfur_limit'])} degC is set without a reason",
             fix="Say why in sulfur_limit_reason, or leave the limit out",
         )

@@ -6,6 +6,7 @@ from datetime import time
 from typing import Any
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import At, at_key
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS
@@ -46,18 +47,18 @@ def read_sprayers(
     if is_single:
         found = "a list of sprayers besides [sprayer]"
         fix = "Write each sprayer under a line [[sprayers]]"
-        reading.add(Outcome.STOP, "E-SPRAYER-TWICE", "[[sprayers]]", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-SPRAYER-TWICE", At("[[sprayers]]"), found=found, fix=fix)
     if not isinstance(listed, list) or not all(isinstance(entry, dict) for entry in listed):
         fix = "Write each sprayer under a line [[sprayers]]"
         found = f"{quoted(listed)} is not a list of tables"
-        reading.add(Outcome.STOP, "E-KEY-KIND", 'key "sprayers"', found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-KEY-KIND", at_key("sprayers"), found=found, fix=fix)
         return ()
     sprayers: dict[str, Sprayer] = {}
     for number, entry in enumerate(listed, start=1):
         sprayer = _sprayer(reading, f"sprayers {number}", entry)
         if sprayer is not None and sprayer.name in sprayers:
             found, fix = f"{quoted(sprayer.name)} is named twice", "Give each its own name"
-            reading.add(Outcome.STOP, "E-SPRAYER-NAME", "[[sprayers]]", found=found, fix=fix)
+            reading.add(Outcome.STOP, "E-SPRAYER-NAME", At("[[sprayers]]"), found=found, fix=fix)
         if sprayer is not None:
             sprayers[sprayer.name] = sprayer
     return tuple(sprayers.values())
@@ -82,7 +83,9 @@ def read_round(reading: Reading, values: Mapping[str, Any]) -> RoundSettings:
     by_canopy = "litres_per_1000_m3"
     if values["litres_per_hectare"] is not None and values[by_canopy] is not None:
         found = f"litres_per_hectare and {by_canopy} both tell the spray volume"
-        reading.add(Outcome.STOP, "E-VOLUME-TWICE", "[round]", found=found, fix="Keep one of them")
+        reading.add(
+            Outcome.STOP, "E-VOLUME-TWICE", At("[round]"), found=found, fix="Keep one of them"
+        )
     return RoundSettings(**{**values, "start": _start(reading, values["start"])})
 
 
@@ -94,7 +97,7 @@ def _start(reading: Reading, written: str | None) -> time | None:
         return time(int(hour), int(minute))
     found = f"{quoted(written)} is not a time of day"
     fix = "Write hour and minute, such as 06:30"
-    reading.add(Outcome.STOP, "E-KEY-KIND", 'key "round.start"', found=found, fix=fix)
+    reading.add(Outcome.STOP, "E-KEY-KIND", at_key("round.start"), found=found, fix=fix)
     return None
 
 
@@ -115,7 +118,5 @@ def _refuse_kind(reading: Reading, at: str, kind: str | None) -> bool:
         return True
     found = f"{quoted(kind)} is not known"
     fix = f"Write a known kind of sprayer; nearest: {nearest(kind, SPRAYERS)}"
-    reading.add(
-        Outcome.STOP, "E-CHOICE-UNKNOWN", f"key {quoted(f'{at}.kind')}", found=found, fix=fix
-    )
+    reading.add(Outcome.STOP, "E-CHOICE-UNKNOWN", at_key(f"{at}.kind"), found=found, fix=fix)
     return False

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import At, at_key
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, STATION_KEYS, Key
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
@@ -86,11 +87,11 @@ def read_stations(
     if is_single_named:
         found = "a list of stations besides [station] or files.weather"
         fix = "Keep either [station] with files.weather, or [[stations]]"
-        reading.add(Outcome.STOP, "E-STATION-TWICE", "[[stations]]", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-STATION-TWICE", At("[[stations]]"), found=found, fix=fix)
     if not isinstance(listed, list) or not listed or not all(map(_is_table, listed)):
         fix = "Write each station under a line [[stations]]"
         found = f"{quoted(listed)} is not a list of tables"
-        reading.add(Outcome.STOP, "E-KEY-KIND", 'key "stations"', found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-KEY-KIND", at_key("stations"), found=found, fix=fix)
         return {}
     named: dict[Station, Path] = {}
     for number, entry in enumerate(listed, start=1):
@@ -100,7 +101,7 @@ def read_stations(
         station, path = found_station
         if station.name in {other.name for other in named}:
             found, fix = f"{quoted(station.name)} is named twice", "Give each its own name"
-            reading.add(Outcome.STOP, "E-STATION-NAME", "[[stations]]", found=found, fix=fix)
+            reading.add(Outcome.STOP, "E-STATION-NAME", At("[[stations]]"), found=found, fix=fix)
         named[station] = path
     return {station: named[station] for station in sorted(named, key=lambda one: one.name)}
 

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_key
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import Key
@@ -32,7 +33,7 @@ def refuse_key(reading: Reading, key: str, known: list[str]) -> None:
     reading.add(
         Outcome.STOP,
         "E-KEY-UNKNOWN",
-        f"key {quoted(key)}",
+        at_key(key),
         found="nothing is set by it",
         fix=f"Write a known key; nearest: {nearest(key.rpartition('.')[2], known)}",
     )
@@ -68,7 +69,7 @@ def existing_file(
         reading.add(
             Outcome.STOP,
             "E-FILE-OUTSIDE",
-            f"key {quoted(key)}",
+            at_key(key),
             found=f"file {quoted(name)} lies outside the farm's folder",
             fix="Put it into the folder, or write files_elsewhere = true above [files] if you "
             "named it yourself",
@@ -78,7 +79,7 @@ def existing_file(
         reading.add(
             Outcome.NOTE,
             "E-FILE-MISSING",
-            f"key {quoted(key)}",
+            at_key(key),
             found=f"file {quoted(name)} is not there yet: nothing of it counts",
             fix="Nothing before the first recording, or mend its name",
         )
@@ -86,7 +87,7 @@ def existing_file(
         reading.add(
             Outcome.STOP,
             "E-FILE-MISSING",
-            f"key {quoted(key)}",
+            at_key(key),
             found=f"file {quoted(name)} not found",
             fix="Put the file beside farm.toml, or mend its name",
         )
@@ -113,7 +114,7 @@ def checked_value(reading: Reading, key: str, rule: Key, value: Any) -> Any:  # 
     any
         Of the rule's kind, or None.
     """
-    at = f"key {quoted(key)}"
+    at = at_key(key)
     if value is None:
         if rule.is_required:
             fix = f"Add it, with {_WORDS[rule.kind]}"

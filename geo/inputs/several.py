@@ -8,6 +8,8 @@ import pandas as pd
 from geo.errors import Outcome, quoted
 from geo.inputs.names import EVERY, plain
 from geo.inputs.reading import GROUP_FROM, Reading
+from geo.texts import mark, phrase
+from geo.texts.lists import listed
 
 _BETWEEN = re.compile(r"\s*(?:[;,&+\n]|\b(?:and|y|e|et)\b)\s*", re.IGNORECASE)
 _TOGETHER = re.compile(r"\s*(?:[+/&;,]|\b(?:and|with|y|con)\b)\s*", re.IGNORECASE)
@@ -42,10 +44,10 @@ def named_blocks(reading: Reading, cells: pd.Series, known: Sequence[str]) -> pd
         for cell in cells.unique()
     }
     _say(reading, cells, read, known)
-    listed = pd.Series(
+    names = pd.Series(
         [read[cell] for cell in cells], index=cells.index, name=cells.name, dtype=object
     )
-    return listed.explode().map(str.strip).astype(object)
+    return names.explode().map(str.strip).astype(object)
 
 
 def _parts(cell: str, places: Mapping[str, str]) -> list[str]:
@@ -91,23 +93,33 @@ def _say(
     for cell, parts in read.items():
         asked = [part.strip() for part in cell.split(";") if part.strip()]
         if len(parts) > 1 and parts != asked and any(plain(part) in plain_known for part in parts):
-            said[cell] = f"read as {', '.join(map(quoted, parts))}"
-    fix = 'Nothing if this is right; else write the blocks with ";" between'
-    _say_each(reading, "E-BLOCKS-EXPANDED", cells, said, fix=fix)
+            said[cell] = ", ".join(map(quoted, parts))
+    found = mark("{value} read as {parts}")
+    many = mark("{value} read as {parts}, and {others} other cells in their own way")
+    fix = phrase('Nothing if this is right; else write the blocks with ";" between')
+    _say_each(reading, "E-BLOCKS-EXPANDED", cells, said, found=found, many=many, fix=fix)
 
 
 def _say_each(
-    reading: Reading, code: str, cells: pd.Series, said: Mapping[str, str], *, fix: str
+    reading: Reading,
+    code: str,
+    cells: pd.Series,
+    said: Mapping[str, str],
+    *,
+    found: str,
+    many: str,
+    fix: str,
 ) -> None:
     """Say how cells were read; where there are many ways of writing, the first stands for all."""
     written = cells[cells.isin(list(said))]
     if len(said) >= GROUP_FROM:
-        first = said[written.iloc[0]]
-        found = f"{first}, and {len(said) - 1} other cells in their own way"
-        reading.add_rows(Outcome.FIX, code, written, found=found, fix=fix)
+        first, others = said[written.iloc[0]], len(said) - 1
+        reading.add_rows(
+            Outcome.FIX, code, written, found=many, fix=fix, parts=first, others=others
+        )
         return
     for cell, rows in written.groupby(written, sort=False):
-        reading.add_rows(Outcome.FIX, code, rows, found=said[cell], fix=fix)
+        reading.add_rows(Outcome.FIX, code, rows, found=found, fix=fix, parts=said[cell])
 
 
 def named_materials(reading: Reading, cells: pd.Series, known: Collection[str]) -> pd.Series:
@@ -131,17 +143,15 @@ def named_materials(reading: Reading, cells: pd.Series, known: Collection[str]) 
     """
     spelling = {plain(name): name for name in known}
     read = {cell: _mixture(cell, spelling) for cell in cells.unique()}
-    said = {
-        cell: f"read as a mixture of {' and '.join(map(quoted, parts))}"
-        for cell, parts in read.items()
-        if len(parts) > 1
-    }
-    fix = "Nothing if this is right; else write a row for each material"
-    _say_each(reading, "E-MIXTURE-SPLIT", cells, said, fix=fix)
-    listed = pd.Series(
+    said = {cell: listed(map(quoted, parts)) for cell, parts in read.items() if len(parts) > 1}
+    found = mark("{value} read as a mixture of {parts}")
+    many = mark("{value} read as a mixture of {parts}, and {others} other cells in their own way")
+    fix = phrase("Nothing if this is right; else write a row for each material")
+    _say_each(reading, "E-MIXTURE-SPLIT", cells, said, found=found, many=many, fix=fix)
+    names = pd.Series(
         [read[cell] for cell in cells], index=cells.index, name=cells.name, dtype=object
     )
-    return listed.explode().astype(object)
+    return names.explode().astype(object)
 
 
 def _mixture(cell: str, spelling: Mapping[str, str]) -> list[str]:

@@ -14,9 +14,11 @@ from openpyxl.utils.datetime import CALENDAR_MAC_1904
 
 from geo.errors import Outcome, quoted
 from geo.inputs.archives import refuse_bomb
+from geo.inputs.at import WHOLE_FILE, at_row
 from geo.inputs.endless import refuse_endless_lines
 from geo.inputs.reading import Reading
 from geo.inputs.workbooks import WorkbookError, first_sheet, is_workbook
+from geo.texts import mark, phrase, phrases
 
 Rows = list[list[str]]
 WORKBOOKS = (".xlsx", ".xlsm")
@@ -51,13 +53,13 @@ def rows_of(reading: Reading) -> Rows:
     refuse_bomb(reading)
     content = reading.content()
     if content.startswith(_OLD_WORKBOOK):
-        found = "is a locked workbook, or one of the old kind (.xls)"
-        fix = "Take the password off and save it as .xlsx, or as CSV UTF-8"
-        raise reading.refused("E-WORKBOOK", "", found=found, fix=fix)
+        found = phrase("is a locked workbook, or one of the old kind (.xls)")
+        fix = phrase("Take the password off and save it as .xlsx, or as CSV UTF-8")
+        raise reading.refused("E-WORKBOOK", WHOLE_FILE, found=found, fix=fix)
     if reading.path.suffix.lower() == ".json":
-        found = "is JSON, in which any program arranges its numbers in its own way"
-        fix = "Save it as a table: CSV with a heading over each column"
-        raise reading.refused("E-TABLE-JSON", "", found=found, fix=fix)
+        found = phrase("is JSON, in which any program arranges its numbers in its own way")
+        fix = phrase("Save it as a table: CSV with a heading over each column")
+        raise reading.refused("E-TABLE-JSON", WHOLE_FILE, found=found, fix=fix)
     if reading.path.suffix.lower() in WORKBOOKS or is_workbook(content):
         return without_errors(reading, _of_workbook(reading))
     refuse_endless_lines(reading, content)
@@ -65,23 +67,23 @@ def rows_of(reading: Reading) -> Rows:
 
 
 def _text(reading: Reading, content: bytes) -> str:
-    fix = "Save the table as CSV UTF-8"
+    fix = phrase("Save the table as CSV UTF-8")
     if content.startswith(_UTF16):
-        found = "is written in UTF-16: read so"
-        reading.add(Outcome.FIX, "E-TEXT-ENCODING", "", found=found, fix=fix)
+        found = phrase("is written in UTF-16: read so")
+        reading.add(Outcome.FIX, "E-TEXT-ENCODING", WHOLE_FILE, found=found, fix=fix)
         encoding = "utf-16"
     else:
         encoding = "utf-8-sig"
     try:
         text = content.decode(encoding)
     except UnicodeDecodeError as error:
-        at = f"row {len(content[: error.start].splitlines()) or 1}"
-        found = f"byte {error.start} is not UTF-8 text"
+        at = at_row(len(content[: error.start].splitlines()) or 1)
+        found = phrase("byte {byte} is not UTF-8 text", byte=error.start)
         raise reading.refused("E-TEXT", at, found=found, fix=fix) from error
     place = text.find("\0")
     if place >= 0:
-        at = f"row {len(text[: place + 1].splitlines())}"
-        found = "a character without meaning (NUL) stands in it"
+        at = at_row(len(text[: place + 1].splitlines()))
+        found = phrase("a character without meaning (NUL) stands in it")
         raise reading.refused("E-TEXT", at, found=found, fix=fix)
     return text
 
@@ -90,9 +92,13 @@ def _of_text(reading: Reading, text: str) -> Rows:
     first = next((line for line in io.StringIO(text) if line.strip()), "")
     separator = max(_SEPARATORS, key=first.count)
     if separator != ",":
-        words = {";": "semicolons", "\t": "tabs"}[separator]
-        found, fix = f"cells stand between {words}: read so", "Nothing"
-        reading.add(Outcome.FIX, "E-SEPARATOR", "", found=found, fix=fix)
+        found = (
+            phrase("cells stand between semicolons: read so")
+            if separator == ";"
+            else phrase("cells stand between tabs: read so")
+        )
+        fix = phrase("Nothing")
+        reading.add(Outcome.FIX, "E-SEPARATOR", WHOLE_FILE, found=found, fix=fix)
     records: Rows = []
     try:
         source = io.StringIO(text, newline="")
@@ -100,20 +106,26 @@ def _of_text(reading: Reading, text: str) -> Rows:
             records.append(record)
             _refuse_endless(reading, len(records), record)
     except csv.Error as error:
-        found = f"the row after row {len(records)} cannot be read: {error}"
-        fix = "Save the table as CSV UTF-8"
-        raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
+        found = phrase(
+            "the row after row {row} cannot be read: {error}", row=len(records), error=error
+        )
+        fix = phrase("Save the table as CSV UTF-8")
+        raise reading.refused("E-TEXT", WHOLE_FILE, found=found, fix=fix) from error
     return records
 
 
 def _refuse_endless(reading: Reading, number: int, record: list[str]) -> None:
-    fix = "Keep what this season needs"
+    fix = phrase("Keep what this season needs")
     if number > MOST_ROWS:
-        found = f"more than {MOST_ROWS} rows, the most that is read"
-        raise reading.refused("E-FILE-LARGE", f"row {number}", found=found, fix=fix)
+        found = phrase("more than {most} rows, the most that is read", most=MOST_ROWS)
+        raise reading.refused("E-FILE-LARGE", at_row(number), found=found, fix=fix)
     if len(record) > MOST_COLUMNS:
-        found = f"{len(record)} columns, and {MOST_COLUMNS} are the most that is read"
-        raise reading.refused("E-FILE-LARGE", f"row {number}", found=found, fix=fix)
+        found = phrase(
+            "{columns} columns, and {most} are the most that is read",
+            columns=len(record),
+            most=MOST_COLUMNS,
+        )
+        raise reading.refused("E-FILE-LARGE", at_row(number), found=found, fix=fix)
 
 
 def _of_workbook(reading: Reading) -> Rows:
@@ -122,8 +134,8 @@ def _of_workbook(reading: Reading) -> Rows:
         rows = first_sheet(content)
         _look_around(reading)
     except WorkbookError as error:
-        fix = "Open it in the spreadsheet and save it there as .xlsx, or as CSV UTF-8"
-        raise reading.refused("E-WORKBOOK", "", found=str(error), fix=fix) from error
+        fix = phrase("Open it in the spreadsheet and save it there as .xlsx, or as CSV UTF-8")
+        raise reading.refused("E-WORKBOOK", WHOLE_FILE, found=str(error), fix=fix) from error
     for number, row in enumerate(rows, start=1):
         _refuse_endless(reading, number, row)
     return rows
@@ -140,9 +152,13 @@ def _look_around(reading: Reading) -> None:
     book.close()
     if len(titles) > 1:
         names = ", ".join(map(quoted, titles[1:]))
-        found = f"the first sheet, {quoted(titles[0])}, is read; {names} is left out"
-        fix = "Put the sheet that is meant first"
-        reading.add(Outcome.NOTE, "E-SHEETS", "", found=found, fix=fix)
+        found = phrase(
+            "the first sheet, {sheet}, is read; {others} is left out",
+            sheet=quoted(titles[0]),
+            others=names,
+        )
+        fix = phrase("Put the sheet that is meant first")
+        reading.add(Outcome.NOTE, "E-SHEETS", WHOLE_FILE, found=found, fix=fix)
     _note_hidden(reading)
 
 
@@ -173,8 +189,8 @@ def without_errors(reading: Reading, rows: Rows) -> Rows:
             Outcome.HOLD,
             "E-CELL-ERROR",
             pd.Series(cells, name=get_column_letter(place + 1), dtype=object),
-            found="is an error of the spreadsheet: the cell counts as empty",
-            fix="Mend the formula",
+            found=mark("{value} is an error of the spreadsheet: the cell counts as empty"),
+            fix=phrase("Mend the formula"),
         )
     return rows
 
@@ -184,5 +200,10 @@ def _note_hidden(reading: Reading) -> None:
         names = sorted(name for name in packed.namelist() if name.startswith("xl/worksheets/sheet"))
         hidden = len(_HIDDEN.findall(packed.read(names[0]))) if names else 0
     if hidden:
-        found, fix = f"{hidden} hidden rows are read like the others", "Delete what is not meant"
-        reading.add(Outcome.NOTE, "E-ROWS-HIDDEN", "", found=found, fix=fix)
+        found = phrases(
+            "{count} hidden row is read like the others",
+            "{count} hidden rows are read like the others",
+            hidden,
+        )
+        fix = phrase("Delete what is not meant")
+        reading.add(Outcome.NOTE, "E-ROWS-HIDDEN", WHOLE_FILE, found=found, fix=fix)

@@ -7,13 +7,14 @@ from pyproj import Geod, Transformer
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_feature
 from geo.inputs.closed_lines import with_lines_closed
 from geo.inputs.faults import CROSSED, fault_of
 from geo.inputs.overlaps import sliver
 from geo.inputs.reading import Reading
 from geo.inputs.repair import mended, parts_of
 from geo.inputs.twins import without_twins
-from geo.inputs.vectors import DEGREES, label
+from geo.inputs.vectors import DEGREES
 
 SQUARE_METRES_PER_HECTARE = 10_000.0
 _SHOWN = 2
@@ -60,12 +61,12 @@ def sound_polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gp
             if shape is not None:
                 fault = None
                 fix = "Redraw that corner if another shape is meant"
-                reading.add(Outcome.FIX, code, label(number, name), found=found, fix=fix)
+                reading.add(Outcome.FIX, code, at_feature(number, name), found=found, fix=fix)
             else:
                 fault = (code, found, fix)
         if fault:
             code, found, fix = fault
-            reading.add(Outcome.HOLD, code, label(number, name), found=found, fix=fix)
+            reading.add(Outcome.HOLD, code, at_feature(number, name), found=found, fix=fix)
         shapes.append(shape)
         is_sound.append(fault is None)
     sound = features.set_geometry(gpd.GeoSeries(shapes, index=features.index, crs=features.crs))
@@ -96,7 +97,9 @@ def _without_slivers(reading: Reading, features: gpd.GeoDataFrame, key: str) -> 
             beside = others.distance(metres[number]).idxmin()
             fix = f"Join it to {quoted(features[key][beside])}, or take it out"
         found = f"{small[number]}: no block of its own, it is set aside"
-        reading.add(Outcome.HOLD, "E-OUTLINE-SLIVER", label(number, name), found=found, fix=fix)
+        reading.add(
+            Outcome.HOLD, "E-OUTLINE-SLIVER", at_feature(number, name), found=found, fix=fix
+        )
     return features[small == ""]
 
 

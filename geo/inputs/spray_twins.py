@@ -5,7 +5,9 @@ from collections.abc import Sequence
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_row, at_span
 from geo.inputs.reading import GROUP_FROM, Reading
+from geo.texts import phrase
 
 SAME_RATE = 0.1  # rounding and spilling: rates closer than that are one spray (our choice)
 _SPRAY = ["block", "material", "day"]
@@ -52,17 +54,33 @@ def hold_twins(reading: Reading, sprays: pd.DataFrame, blocks: Sequence[str]) ->
 
 def _say(reading: Reading, twins: pd.DataFrame, blocks: Sequence[str]) -> None:
     pairs = twins.groupby(["row", "first"], sort=False)["block"]
-    fix = "Take one of them out, or give each its own date or start time"
+    fix = phrase("Take one of them out, or give each its own date or start time")
     if len(pairs) >= GROUP_FROM:
-        at = f"rows {twins['row'].min()} to {twins['row'].max()} ({len(pairs)} of them)"
+        at = at_span(twins["row"], "block_id", count=len(pairs))
         a, b = next(iter(pairs.groups))
-        found = f"sprays that stand there twice, first of all in row {b} and row {a}, count once"
-        reading.add(Outcome.HOLD, "E-ROW-TWICE", f"{at} column block_id", found=found, fix=fix)
+        found = phrase(
+            "sprays that stand there twice, first of all in row {row} and row {again}, count once",
+            row=b,
+            again=a,
+        )
+        reading.add(Outcome.HOLD, "E-ROW-TWICE", at, found=found, fix=fix)
         return
     for (again, first), which in pairs:
         named = ", ".join(quoted(blocks[block]) for block in which.unique())
-        place = f"row {first}" if first != again else f"the same row {again}"
-        found = f"{named} with the same material and day as in {place}, and no other start: "
-        found += "counted once"
-        at = f"row {again} column block_id"
+        found = (
+            phrase(
+                "{blocks} with the same material and day as in row {row}, and no other start: "
+                "counted once",
+                blocks=named,
+                row=first,
+            )
+            if first != again
+            else phrase(
+                "{blocks} with the same material and day as in the same row {row}, and no other "
+                "start: counted once",
+                blocks=named,
+                row=again,
+            )
+        )
+        at = at_row(again, "block_id")
         reading.add(Outcome.HOLD, "E-ROW-TWICE", at, found=found, fix=fix)

@@ -19,12 +19,9 @@ from geo.inputs.records import recorded_sprays
 from geo.inputs.timeline import Timeline
 from geo.season.acts import ACTS
 from geo.season.label import Label
+from geo.texts import mark, phrase
 
 DIARY, RECORDS = "diary", "records"
-_LATER = {
-    DIARY: "planned, not counted as protection",
-    RECORDS: "it counts as soon as weather is measured beyond it",
-}
 _COLUMNS = ["block", "material", "time"]
 
 
@@ -109,7 +106,7 @@ def _of(role: str, reading: Reading, named: Named, timeline: Timeline | None) ->
         sprays,
         first_hour=timeline.weather.index[0],
         last_measured=timeline.last_measured,
-        later=_LATER[role],
+        is_recorded=role == RECORDS,
     )
 
 
@@ -137,7 +134,7 @@ def _together(
         Outcome.NOTE,
         "E-RECORD-TWICE",
         record["date"][is_told],
-        found="is the day of a spray that the diary tells of too: it counts once",
-        fix="Take it out of the diary",
+        found=mark("{value} is the day of a spray that the diary tells of too: it counts once"),
+        fix=phrase("Take it out of the diary"),
     )
     return pd.concat([diary[_COLUMNS], record[_COLUMNS][~is_told]], ignore_index=True)

@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome
+from geo.inputs.at import WHOLE_FILE, at_column
 from geo.inputs.folder import Folder
 from geo.inputs.rain import blocked_gauges
 from geo.inputs.stations import Site
@@ -82,7 +83,7 @@ def _refuse_other_clocks(folder: Folder, site: Site, frames: list[pd.DataFrame])
             found = "its hours begin at other minutes than the other stations'"
             fix = "Give all of them by the same clock"
             raise folder.readings[station.role].refused(
-                "E-TIME-MINUTE", "column time", found=found, fix=fix
+                "E-TIME-MINUTE", at_column("time"), found=found, fix=fix
             )
 
 
@@ -164,7 +165,7 @@ def _drop_blocked(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> No
         if blocked:
             found = "tells of no rain while another station caught plenty: the gauge looks "
             found += "blocked, and its rain is taken as unknown"
-            at = f"column {COLUMNS['precipitation'][0]}"
+            at = at_column(COLUMNS["precipitation"][0])
             folder.readings[station.role].add(
                 Outcome.NOTE, "E-RAIN-BLOCKED", at, found=found, fix="Clean the gauge"
             )
@@ -180,4 +181,4 @@ def _say_silent(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> None
             found = f"{silent} h without {column} left to the other stations"
             fix = "Fill them from the station's memory if you can"
             reading = folder.readings[station.role]
-            reading.add(Outcome.NOTE, "E-STATION-SILENT", "", found=found, fix=fix)
+            reading.add(Outcome.NOTE, "E-STATION-SILENT", WHOLE_FILE, found=found, fix=fix)

@@ -7,6 +7,7 @@ from pyproj import Transformer
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome
+from geo.inputs.at import At
 from geo.inputs.cover import cell_at
 from geo.inputs.distances import metres_away, named
 from geo.inputs.folder import Folder
@@ -106,7 +107,7 @@ def _check_height(folder: Folder, land: Land, station: Station, cell: int) -> No
         return
     found = f"{station.elevation:g} m is stated, the elevation file has {ground:.0f} m there"
     fix = "Check the station's elevation and place, and the unit of the elevation file"
-    at = f"{named(station)} elevation"
+    at = At(f"{named(station)} elevation")
     if away > WRONG_HEIGHT_M:
         raise folder.settings.refused("E-STATION-HEIGHT", at, found=found, fix=fix)
     folder.settings.add(Outcome.NOTE, "E-STATION-HEIGHT", at, found=found, fix=fix)

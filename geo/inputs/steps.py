@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome, quoted
+from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
 
 _HOUR = pd.Timedelta(hours=1)
@@ -55,7 +56,7 @@ def as_hours(
     if usual % _HOUR or usual > COARSEST_HOURS * _HOUR:
         found = f"rows are {usual / _HOUR:g} h apart, the first {quoted(cells.iloc[0])}"
         fix = f"Give hourly rows, or at least every {COARSEST_HOURS} h"
-        raise reading.refused("E-STEP", "column time", found=found, fix=fix)
+        raise reading.refused("E-STEP", at_column("time"), found=found, fix=fix)
     return _spread(reading, values, usual)
 
 
@@ -78,7 +79,7 @@ def _gathered(
     first = pd.Series(values.index, index=values.index).groupby(start).first()
     found = f"rows are {step / pd.Timedelta(minutes=1):g} min apart: taken together by the hour, "
     found += f"means of {100 * ENOUGH_OF_AN_HOUR:.0f} % of its rows or more, and sums of rain"
-    reading.add(Outcome.FIX, "E-STEP-FINE", "column time", found=found, fix="Nothing")
+    reading.add(Outcome.FIX, "E-STEP-FINE", at_column("time"), found=found, fix="Nothing")
     hours["hour"] = hours.index
     return hours.set_axis(first[hours.index].to_numpy())
 
@@ -103,7 +104,7 @@ def _spread(reading: Reading, values: pd.DataFrame, step: pd.Timedelta) -> pd.Da
     )
     found += f"evenly over the {count} h from its row; hours of wetness may be off by as much"
     fix = "Give hourly rows if there are any"
-    reading.add(Outcome.NOTE, "E-STEP-COARSE", "column time", found=found, fix=fix)
+    reading.add(Outcome.NOTE, "E-STEP-COARSE", at_column("time"), found=found, fix=fix)
     numbers = hours.pop("row").ffill().astype(int)
     hours["hour"] = hours.index
     return hours.set_axis(numbers.to_numpy())

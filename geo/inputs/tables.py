@@ -6,12 +6,14 @@ import numpy as np
 import pandas as pd
 
 from geo.errors import Outcome
+from geo.inputs.at import WHOLE_FILE, at_column, at_row, at_span
 from geo.inputs.headings import find_header, refuse_missing
 from geo.inputs.names import plain
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.sheets import rows_of
 from geo.inputs.spellings import QUANTITIES
 from geo.inputs.units import UNITS
+from geo.texts import mark, phrase, phrases
 
 _TOTALS = {
     "total", "totals", "sum", "grand total", "average", "mean", "total general", "suma", "promedio",
@@ -47,8 +49,10 @@ def read_table(
         If the file is empty, is no CSV text or lacks a required column.
     """
     if reading.is_blank():
-        fix = f"Fill it: its first row names the columns {', '.join(required)}"
-        raise reading.refused("E-FILE-EMPTY", "", found="file is empty", fix=fix)
+        columns = ", ".join(required)
+        fix = phrase("Fill it: its first row names the columns {columns}", columns=columns)
+        found = phrase("file is empty")
+        raise reading.refused("E-FILE-EMPTY", WHOLE_FILE, found=found, fix=fix)
     rows = rows_of(reading) or [[""]]
     header = find_header(reading, rows, required=required, optional=optional)
     refuse_missing(reading, header, rows[header.row], required)
@@ -80,27 +84,31 @@ def _without_totals(reading: Reading, frame: pd.DataFrame) -> pd.DataFrame:
         Outcome.HOLD,
         "E-ROW-TOTAL",
         first[is_total],
-        found="adds up the other rows: it is set aside",
-        fix="Take the row out of the table",
+        found=mark("{value} adds up the other rows: it is set aside"),
+        fix=phrase("Take the row out of the table"),
     )
     return frame[~is_total]
 
 
 def _refuse_long_rows(reading: Reading, width: int, rows: list[list[str]], *, first: int) -> None:
-    fix = "Put a cell with a comma in double quotes, and write decimals with a point"
+    fix = phrase("Put a cell with a comma in double quotes, and write decimals with a point")
     long = [
         (number, len(row))
         for number, row in enumerate(rows, start=first)
         if len(row) > width and any(cell.strip() for cell in row[width:])
     ]
     if len(long) >= GROUP_FROM:
-        at = f"rows {long[0][0]} to {long[-1][0]} ({len(long)} of them)"
-        found = f"{long[0][1]} cells under {width} headings"
+        at = at_span([number for number, _ in long], count=len(long))
+        found = _too_long(long[0][1], width)
         reading.add(Outcome.STOP, "E-ROW-LONG", at, found=found, fix=fix)
         return
     for number, count in long:
-        found = f"{count} cells under {width} headings"
-        reading.add(Outcome.STOP, "E-ROW-LONG", f"row {number}", found=found, fix=fix)
+        found = _too_long(count, width)
+        reading.add(Outcome.STOP, "E-ROW-LONG", at_row(number), found=found, fix=fix)
+
+
+def _too_long(cells: int, headings: int) -> str:
+    return phrase("{cells} cells under {headings} headings", cells=cells, headings=headings)
 
 
 def numbers(reading: Reading, cells: pd.Series, *, gaps: Collection[str] = ()) -> pd.Series:
@@ -129,8 +137,8 @@ def numbers(reading: Reading, cells: pd.Series, *, gaps: Collection[str] = ()) -
         Outcome.STOP,
         "E-NUMBER",
         cells[values.isna() & ~is_missing],
-        found="is not a number",
-        fix="Write a number with a decimal point, or leave the cell empty",
+        found=mark("{value} is not a number"),
+        fix=phrase("Write a number with a decimal point, or leave the cell empty"),
     )
     quantity, _ = QUANTITIES.get(str(cells.name), ("", ""))
     if not quantity:
@@ -149,7 +157,11 @@ def _with_points(reading: Reading, cells: pd.Series) -> pd.Series:
     if filled[is_comma].str.fullmatch(_THOUSANDS).all():
         # 2,500 may be two and a half or two thousand five hundred: nobody but the writer knows.
         return cells
-    found = f"{int(is_comma.sum())} numbers with a decimal comma read as such"
-    at = f"column {cells.name}"
-    reading.add(Outcome.FIX, "E-DECIMAL-COMMA", at, found=found, fix="Nothing")
+    found = phrases(
+        "{count} number with a decimal comma read as such",
+        "{count} numbers with a decimal comma read as such",
+        int(is_comma.sum()),
+    )
+    at = at_column(cells.name)
+    reading.add(Outcome.FIX, "E-DECIMAL-COMMA", at, found=found, fix=phrase("Nothing"))
     return cells.str.replace(",", ".", regex=False)

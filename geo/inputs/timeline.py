@@ -8,6 +8,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray, IntArray
 from geo.errors import Outcome
+from geo.inputs.at import WHOLE_FILE, at_column
 from geo.inputs.days import complete_days, local_dates
 from geo.inputs.folder import Folder
 from geo.inputs.gaps import Sources, hourly, last_measured
@@ -129,7 +130,7 @@ def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame])
     if days.days.empty:
         found = f"{len(weather)} h make no complete day"
         fix = "Give whole local days, from 00:00 to 23:00"
-        raise reading.refused("E-WEATHER-SHORT", "", found=found, fix=fix)
+        raise reading.refused("E-WEATHER-SHORT", WHOLE_FILE, found=found, fix=fix)
     last = last_measured(measured)
     today = local_dates(pd.DatetimeIndex([last]), farm.zone)[0]
     if len(forecast):
@@ -185,20 +186,20 @@ def _compare(reading: Reading, measured: pd.DataFrame, forecast: pd.DataFrame) -
     if before > OLD_FORECAST_H:
         found = f"begins {before:.0f} h before the last measured hour: is it an old one?"
         fix = "Fetch today's forecast and run again"
-        reading.add(Outcome.NOTE, "E-FORECAST-OLD", "column time", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-FORECAST-OLD", at_column("time"), found=found, fix=fix)
     both = forecast["air_temperature"] - measured["air_temperature"].reindex(forecast.index)
     if both.notna().sum() >= ENOUGH_SHARED_H and abs(both.mean()) > FAR_OFF_K:
         found = f"is {both.mean():+.1f} K off the station over {both.notna().sum()} h in common: "
         found += "it is used as it is"
         fix = "Check height and place of the forecast"
-        at = f"column {COLUMNS['air_temperature'][0]}"
+        at = at_column(COLUMNS["air_temperature"][0])
         reading.add(Outcome.NOTE, "E-FORECAST-BIAS", at, found=found, fix=fix)
 
 
 def _hold_forecast(reading: Reading, *, found: str) -> None:
     found = f"forecast missing ({found}): sulfur and the days ahead unknown = closed"
     fix = "Fetch today's forecast and run again"
-    reading.add(Outcome.HOLD, "E-FORECAST-MISSING", "", found=found, fix=fix)
+    reading.add(Outcome.HOLD, "E-FORECAST-MISSING", WHOLE_FILE, found=found, fix=fix)
 
 
 def _say_horizon(folder: Folder, *, ahead: int) -> None:
@@ -207,4 +208,6 @@ def _say_horizon(folder: Folder, *, ahead: int) -> None:
         found = f"reaches over {ahead} of the {wanted} whole days asked for, today included"
         fix = "Give a longer forecast, or lower plan.horizon_days"
         outcome = Outcome.NOTE if ahead else Outcome.HOLD
-        folder.readings["forecast"].add(outcome, "E-FORECAST-SHORT", "", found=found, fix=fix)
+        folder.readings["forecast"].add(
+            outcome, "E-FORECAST-SHORT", WHOLE_FILE, found=found, fix=fix
+        )

@@ -13,6 +13,7 @@ from pyproj.exceptions import ProjError
 
 from geo.errors import InputError, Outcome, quoted
 from geo.inputs.archives import refuse_bomb
+from geo.inputs.at import WHOLE_FILE, at_feature
 from geo.inputs.drawing_files import encoding_of, note_curves, refuse_incomplete
 from geo.inputs.drawn_columns import find_columns
 from geo.inputs.likely_systems import likely_systems
@@ -64,35 +65,18 @@ def read_features(
     return gpd.GeoDataFrame(texts, geometry=frame.geometry.array, index=frame.index)
 
 
-def label(number: object, name: str) -> str:
-    """
-    Return a feature as a message names it.
-
-    Parameters
-    ----------
-    number : object
-        Its place in the file, from 1.
-    name : str
-        Its id or name.
-
-    Returns
-    -------
-    str
-        Both.
-    """
-    return f"feature {number} {quoted(name)}"
-
-
 def _read(reading: Reading) -> gpd.GeoDataFrame:
     frame = _opened(reading)
     if not isinstance(frame, gpd.GeoDataFrame) or frame.empty:
         fix = "Draw at least one, or leave the file out of farm.toml"
-        raise reading.refused("E-VECTOR-EMPTY", "", found="no feature", fix=fix)
+        raise reading.refused("E-VECTOR-EMPTY", WHOLE_FILE, found="no feature", fix=fix)
     frame.index = pd.RangeIndex(1, len(frame) + 1)
     _refuse_system(reading, frame)
     if shapely.has_z(frame.geometry.array).any():
         found = "heights in the outlines"
-        reading.add(Outcome.FIX, "E-HEIGHTS", "", found=found, fix="Nothing: they are left out")
+        reading.add(
+            Outcome.FIX, "E-HEIGHTS", WHOLE_FILE, found=found, fix="Nothing: they are left out"
+        )
         frame.geometry = shapely.force_2d(frame.geometry.array)
     return frame
 
@@ -114,15 +98,15 @@ def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
         except UnicodeDecodeError as error:
             found = f"byte {error.object[error.start]:#04x} in its words is not {error.encoding}"
             fix = "Save the outlines as GeoPackage, or mend the .cpg file beside them"
-            raise reading.refused("E-TEXT", "", found=found, fix=fix) from error
+            raise reading.refused("E-TEXT", WHOLE_FILE, found=found, fix=fix) from error
         except _BROKEN as error:
             fix = "Save the outlines as GeoPackage or GeoJSON"
             found = f"cannot be read: {quoted(error)}"
-            raise reading.refused("E-VECTOR", "", found=found, fix=fix) from error
+            raise reading.refused("E-VECTOR", WHOLE_FILE, found=found, fix=fix) from error
     for warning in said:
         found = f"read with a warning: {quoted(warning.message)}"
         fix = "Check the outlines on the map"
-        reading.add(Outcome.NOTE, "E-VECTOR-WARNING", "", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-VECTOR-WARNING", WHOLE_FILE, found=found, fix=fix)
     return frame
 
 
@@ -147,7 +131,7 @@ def _refuse_layers(reading: Reading, layers: Sequence[str]) -> None:
         found = f"no layer {quoted(reading.layer)} among {found}"
     fix = "Write the one that is meant into farm.toml, under [outlines]: "
     fix += f'layer = "{next(iter(layers), "")}"'
-    raise reading.refused("E-LAYERS", "", found=found, fix=fix)
+    raise reading.refused("E-LAYERS", WHOLE_FILE, found=found, fix=fix)
 
 
 def _count(reading: Reading, layer: str) -> str:
@@ -165,11 +149,11 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
         if likely:
             found += f"; they would lie near the station in {' or '.join(likely)}"
         fix = "Set the coordinate system the outlines were drawn in and save them again"
-        reading.add(Outcome.STOP, "E-CRS-MISSING", "", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-CRS-MISSING", WHOLE_FILE, found=found, fix=fix)
     elif not _leads_to_degrees(frame.crs):
         found = f"nothing leads from {quoted(frame.crs.name)} to places on the earth"
         fix = "Save the outlines in WGS 84 or in another system of the whole country"
-        reading.add(Outcome.STOP, "E-CRS-UNUSABLE", "", found=found, fix=fix)
+        reading.add(Outcome.STOP, "E-CRS-UNUSABLE", WHOLE_FILE, found=found, fix=fix)
     elif frame.crs.is_geographic:
         # A corner that is no number sets its outline aside later, and says nothing here.
         bounds = frame.geometry.bounds.replace([-np.inf, np.inf], np.nan)
@@ -180,7 +164,7 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
             reading.add(
                 Outcome.STOP,
                 "E-CRS-RANGE",
-                f"feature {number}",
+                at_feature(number),
                 found=f"corner at {west:.6g}, {south:.6g} is not in degrees of {frame.crs.name}",
                 fix="Set the system the outlines were drawn in, or swap the two coordinates",
             )

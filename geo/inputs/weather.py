@@ -9,6 +9,7 @@ import pandas as pd
 
 from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
+from geo.inputs.at import WHOLE_FILE, at_column, at_row
 from geo.inputs.days import utc_hours
 from geo.inputs.rain import by_the_hour, without_traces
 from geo.inputs.reading import Reading
@@ -24,6 +25,7 @@ from geo.inputs.sensors import (
 )
 from geo.inputs.steps import as_hours
 from geo.inputs.tables import numbers, read_table
+from geo.texts import mark, phrase
 
 # Our name, the column's name and the range outside which a value is a fault of the sensor or of
 # the unit (our choice, wider than any orchard).
@@ -170,7 +172,7 @@ def _note_others(reading: Reading) -> None:
         found = "columns of several forecasts or of chances are not used: "
         found += ", ".join(map(quoted, others[:SHOWN]))
         fix = "Nothing, or name the one that is meant in a column map"
-        reading.add(Outcome.NOTE, "E-COLUMN-UNUSED", "row 1", found=found, fix=fix)
+        reading.add(Outcome.NOTE, "E-COLUMN-UNUSED", at_row(1), found=found, fix=fix)
 
 
 def _refuse_odd_minutes(reading: Reading, hours: pd.Series, cells: pd.Series) -> None:
@@ -180,8 +182,8 @@ def _refuse_odd_minutes(reading: Reading, hours: pd.Series, cells: pd.Series) ->
         Outcome.STOP,
         "E-TIME-MINUTE",
         cells[past != past.mode().min()] if len(past) else cells,
-        found="is not a whole number of hours from the other rows",
-        fix="Give hourly rows: means of temperature, humidity and wind, sums of rain",
+        found=mark("{value} is not a whole number of hours from the other rows"),
+        fix=phrase("Give hourly rows: means of temperature, humidity and wind, sums of rain"),
     )
 
 
@@ -189,7 +191,7 @@ def _capped(reading: Reading, humidity: pd.Series) -> pd.Series:
     above = int((humidity > FULL_HUMIDITY).sum())
     if above:
         found = f"{above} values above 100 % taken as 100 %"
-        at = f"column {COLUMNS['relative_humidity'][0]}"
+        at = at_column(COLUMNS["relative_humidity"][0])
         fix = "Have the sensor checked if they are many"
         reading.add(Outcome.NOTE, "E-HUMIDITY", at, found=found, fix=fix)
     return humidity.clip(upper=FULL_HUMIDITY)
@@ -202,7 +204,9 @@ def _without_rivals(reading: Reading, values: pd.DataFrame, cells: pd.Series) ->
         found = (
             f"{is_again.sum()} rows stand there twice, the first at row {cells.index[is_again][0]}"
         )
-        reading.add(Outcome.FIX, "E-ROW-TWICE", "", found=found, fix="Nothing: they count once")
+        reading.add(
+            Outcome.FIX, "E-ROW-TWICE", WHOLE_FILE, found=found, fix="Nothing: they count once"
+        )
         values = values[~is_again]
     is_rival = values["hour"].duplicated(keep=False)
     later = values.index[values["hour"].duplicated()]
@@ -210,12 +214,12 @@ def _without_rivals(reading: Reading, values: pd.DataFrame, cells: pd.Series) ->
         Outcome.HOLD,
         "E-HOUR-TWICE",
         cells[later],
-        found="is given twice with different values: both are set aside",
-        fix="Keep the right row",
+        found=mark("{value} is given twice with different values: both are set aside"),
+        fix=phrase("Keep the right row"),
     )
     values = values[~is_rival]
     if not values["hour"].is_monotonic_increasing:
         found, fix = "rows out of order", "Nothing: they are sorted"
-        reading.add(Outcome.FIX, "E-ROW-ORDER", "", found=found, fix=fix)
+        reading.add(Outcome.FIX, "E-ROW-ORDER", WHOLE_FILE, found=found, fix=fix)
         values = values.sort_values("hour", kind="stable")
     return values

@@ -10,6 +10,8 @@ from xml.etree.ElementTree import ParseError
 from openpyxl import load_workbook
 from openpyxl.utils.exceptions import InvalidFileException
 
+from geo.texts import phrase
+
 ZIP_MARK = b"PK\x03\x04"  # with which every workbook of this kind begins, and no text does
 MOST_BYTES = 100_000_000  # unpacked: more is no table of a farm (our choice)
 _BROKEN = (
@@ -66,7 +68,7 @@ def first_sheet(content: bytes) -> list[list[str]]:
     except WorkbookError:
         raise
     except _BROKEN as error:
-        message = f"cannot be read as a workbook ({error})"
+        message = phrase("cannot be read as a workbook ({error})", error=error)
         raise WorkbookError(message) from error
     _refuse_uncomputed(values, formulas)
     return [[_text(cell) for cell in row] for row in values]
@@ -76,7 +78,7 @@ def _refuse_huge(content: bytes) -> None:
     with zipfile.ZipFile(io.BytesIO(content)) as packed:
         size = sum(part.file_size for part in packed.infolist())
     if size > MOST_BYTES:
-        message = f"unpacks to {size / 1e6:.0f} MB, more than any table of a farm"
+        message = phrase("unpacks to {size:.0f} MB, more than any table of a farm", size=size / 1e6)
         raise WorkbookError(message)
 
 
@@ -99,7 +101,9 @@ def _refuse_uncomputed(
     for number, (row, written) in enumerate(zip(values, formulas, strict=True), start=1):
         for value, formula in zip(row, written, strict=True):
             if value is None and formula is not None:
-                message = f"has a formula in row {number} whose value was never computed"
+                message = phrase(
+                    "has a formula in row {row} whose value was never computed", row=number
+                )
                 raise WorkbookError(message)
 
 

@@ -12,6 +12,7 @@ import pandas as pd
 from geo.errors import Issue, Outcome, stop
 from geo.exports.files import write_text
 from geo.exports.order_tables import FORMULA_STARTS, hour_text
+from geo.inputs.at import WHOLE_FILE, at_row
 from geo.inputs.drawn import read_drawn
 from geo.inputs.folder import open_folder
 from geo.inputs.named import Named
@@ -20,6 +21,7 @@ from geo.inputs.records import completed_rows, read_record
 from geo.reference.cultivars import cultivars
 from geo.reference.fungicides import fungicides
 from geo.season.spray_record import CELLS, COLUMNS, chained, record_id
+from geo.texts import mark, phrase
 
 FILE = "sprays-done.csv"
 
@@ -115,10 +117,10 @@ def _there(kept: Reading) -> list[dict[str, str]]:
     if tuple(header) != COLUMNS:
         fix = "Name another file in records: a new one is then begun"
         found = "its columns are not those of a record in their order"
-        raise kept.refused("E-RECORD-COLUMNS", "row 1", found=found, fix=fix)
+        raise kept.refused("E-RECORD-COLUMNS", at_row(1), found=found, fix=fix)
     if not kept.content().endswith(b"\n"):
         found, fix = "its last row is cut off", "Take it from a copy"
-        raise kept.refused("E-RECORD-COLUMNS", "", found=found, fix=fix)
+        raise kept.refused("E-RECORD-COLUMNS", WHOLE_FILE, found=found, fix=fix)
     return [_texts(row) for row in read_record(kept).to_dict("records")]
 
 
@@ -143,9 +145,11 @@ def _sorted_out(
         if before is not None and all(before[column] == row[column] for column in CELLS):
             again += 1
         elif before is not None:
-            _refuse(given, number, "record_id", row, "stands in the record with other cells")
+            found = mark("{value} stands in the record with other cells: the row is set aside")
+            _refuse(given, number, "record_id", row, found)
         elif row["corrects"] and row["corrects"] not in known:
-            _refuse(given, number, "corrects", row, "is no record_id of the record")
+            found = mark("{value} is no record_id of the record: the row is set aside")
+            _refuse(given, number, "corrects", row, found)
         else:
             known[row["record_id"]] = row
             new.append(row)
@@ -157,8 +161,10 @@ def _refuse(given: Reading, number: object, column: str, row: dict[str, str], fo
         Outcome.HOLD,
         "E-RECORD-ID",
         pd.Series({number: row[column]}, name=column),
-        found=f"{found}: the row is set aside",
-        fix="Correct a row by a new one: its own record_id left empty, the other's in corrects",
+        found=found,
+        fix=phrase(
+            "Correct a row by a new one: its own record_id left empty, the other's in corrects"
+        ),
     )
 
 

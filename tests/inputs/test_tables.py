@@ -4,6 +4,7 @@ import pandas as pd
 import pytest
 
 from geo.errors import InputError
+from geo.inputs.at import at_row
 from geo.inputs.reading import Reading
 from geo.inputs.tables import numbers, read_table
 
@@ -91,6 +92,6 @@ def test_the_same_fault_in_many_rows_is_said_once(reading):
 
 
 def test_what_stops_is_said_before_what_is_set_aside(reading):
-    reading.add("HOLD", "E-A", "row 2", found="a", fix="b")
-    error = reading.refused("E-B", "row 3", found="c", fix="d")
+    reading.add("HOLD", "E-A", at_row(2), found="a", fix="b")
+    error = reading.refused("E-B", at_row(3), found="c", fix="d")
     assert [issue.code for issue in error.issues] == ["E-B", "E-A"]
