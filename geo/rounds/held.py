@@ -98,7 +98,7 @@ def _closer(windows: Windows, place: int, hours: int, needed: int) -> tuple[Rule
 
 
 def _also(closed: list[tuple[Gate, BoolArray]]) -> str:
-    told = ", ".join(f"{gate.rule.key} ({int(row.sum())} h)" for gate, row in closed)
+    told = "; ".join(f"{gate.rule.about} ({int(row.sum())} h)" for gate, row in closed)
     return (
         phrase("Hours of the day are closed by other rules too: {rules}.", rules=told)
         if told

@@ -1,38 +1,33 @@
 """An order and its round are said in the language spoken, to the last sentence."""
 
-from dataclasses import replace
-
-from geo.rounds import plan_spray_order
-from geo.rounds.material_words import tank_words
+from geo.rounds import labelled_materials, plan_spray_order
+from geo.rounds.material_words import material_words, tank_words
 from geo.rounds.mixing import mixing_notes
 from geo.rounds.plan_round import plan_day_round
 from geo.texts import speaking
-from geo.windows.open_hours import Windows
+from geo.windows import spray_windows
 from tests.demo_run import demo_outcome
 from tests.spoken import still_english
 
 
-def by_key(windows: Windows) -> Windows:
-    """Return windows whose rules are called by their keys: their titles are another room's."""
-    gates = [replace(one, rule=replace(one.rule, title=one.rule.key)) for one in windows.gates]
-    return replace(windows, gates=tuple(gates))
-
-
 def test_the_sentences_of_the_demo_s_round_are_all_said_in_spanish() -> None:
     made = demo_outcome()
-    farm, windows = made.farm, by_key(made.windows)
-    english = plan_spray_order(farm, made.season, windows)
+    farm, english = made.farm, made.spray
     with speaking("es"):
+        windows = spray_windows(farm, made.season)
         order = plan_spray_order(farm, made.season, windows)
         planned = plan_day_round(farm, made.season, order, windows, hours=1.0)
         mixing = mixing_notes(planned.materials, farm.labels or ())
+        labelled = labelled_materials(farm, made.season)
+        materials = [material_words(one, 0, "panicle_mildew") for one in labelled]
     sentences = [
-        *(one.waiting for one in order.entries),
+        *(words for one in order.entries for words in (one.reason, one.waiting, *one.cautions)),
         *(one.reason for one in (*order.cannot_now, *order.not_worth)),
         *order.notes,
         *(one.reason for one in planned.left_out),
         *planned.notes,
         *mixing,
+        *materials,
     ]
     assert len(sentences) > len(farm.blocks)
     assert still_english(sentences, names=[one.name for one in farm.settings.sprayers]) == []

@@ -188,8 +188,9 @@ def test_a_hot_block_leaves_the_order_and_the_others_keep_theirs(season) -> None
     assert closed.reason == (
         "Sulfur: 31.2 °C forecast for 2026-02-07, at or above the limit of 29.4 °C on the day "
         "of the spray and the three days after. Heat closed this block on 4 of the 9 days of this "
-        "month that are known. Hours of the day are closed by other rules too: wind-low (4 h), "
-        "delta-t-low (3 h), inversion (3 h). Not open again within the forecast."
+        "month that are known. Hours of the day are closed by other rules too: Too little wind, "
+        "drops hang (4 h); Delta T too small, drops hang (3 h); Inversion likely, hours of sun "
+        "around it (3 h). Not open again within the forecast."
     )
     assert "common practice, no source" in closed.standing
 
