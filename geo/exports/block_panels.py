@@ -13,7 +13,14 @@ from geo.exports.strokes import Scale
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
+from geo.texts import mark, phrase, phrase_of
 
+# Title of the counts, by what is counted.
+INFECTED = {
+    "panicles": mark("Infected panicles, % (thin: as computed)"),
+    "leaves": mark("Infected leaves, % (thin: as computed)"),
+    "fruit": mark("Infected fruit, % (thin: as computed)"),
+}
 LOWEST_HAZARD = 0.01  # drawn on the lower edge: far below the first class
 
 
@@ -50,7 +57,7 @@ def stages(season: xr.Dataset, place: int, frame: Frame) -> Panel:
     ]
     path = strokes.line(frame.middles(), scale.down(season["stage_susceptibility"].values[place]))
     return Panel(
-        "Susceptible by stage (numbers: BBCH seen)",
+        phrase("Susceptible by stage (numbers: BBCH seen)"),
         HEIGHT,
         ticks(scale),
         (("stage", path),),
@@ -86,7 +93,7 @@ def protection(season: xr.Dataset, place: int, frame: Frame) -> Panel:
     where = np.array([frame.start(day + 0.5) for _, day in sprays])
     marks = [Mark(x, 9, str(number)) for (number, _), x in zip(sprays, where.tolist(), strict=True)]
     return Panel(
-        "Protection left (numbers: sprays, see below)",
+        phrase("Protection left (numbers: sprays, see below)"),
         HEIGHT,
         ticks(scale),
         (
@@ -126,9 +133,9 @@ def found(season: xr.Dataset, place: int, frame: Frame, limits: Limits) -> Panel
         for part in ("share", "low", "high")
     )
     course = scale.down(season["sporulating"].values[place])
-    organs = disease_with(disease_key(season)).organs
+    organ = disease_with(disease_key(season)).organs
     return Panel(
-        f"Infected {organs}, % (thin: as computed)",
+        phrase_of(INFECTED[organ]),
         HEIGHT,
         tuple(
             Tick(tick.y, f"{value * 100:.0f}")
@@ -167,10 +174,10 @@ def hazard(season: xr.Dataset, place: int, frame: Frame, limits: Limits) -> Pane
     fields = list(zip(CLASS_COLOURS, CLASS_WORDS, edges[1:], edges[:-1], strict=True))
     path = strokes.line(frame.middles(), scale.down(season["hazard"].values[place]))
     return Panel(
-        "Hazard index, in its classes",
+        phrase("Hazard index, in its classes"),
         TALL,
         tuple(Tick(y, f"{value:g}") for y, value in zip(edges[1:-1], CLASS_BREAKS, strict=True)),
         (("halo", path), ("hazard", path)),
         bands=tuple((colour, top, end - top) for colour, _, top, end in fields),
-        words=tuple(Tick((top + end) / 2, word) for _, word, top, end in fields),
+        words=tuple(Tick((top + end) / 2, phrase_of(word)) for _, word, top, end in fields),
     )

@@ -9,18 +9,18 @@ from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.templates import filled, joined
 from geo.season.survey import Survey, Verdict
-from geo.texts import phrase_of
+from geo.texts import mark, phrase, phrase_of
 
 MEANING = {
-    Outcome.STOP: "nothing can be decided before this is mended",
-    Outcome.HOLD: "set aside; everything else is used",
-    Outcome.FIX: "repaired without changing what it means; your file is as it was",
-    Outcome.NOTE: "used as it stands, and worth knowing",
+    Outcome.STOP: mark("nothing can be decided before this is mended"),
+    Outcome.HOLD: mark("set aside; everything else is used"),
+    Outcome.FIX: mark("repaired without changing what it means; your file is as it was"),
+    Outcome.NOTE: mark("used as it stands, and worth knowing"),
 }
 VERDICTS = {
-    Verdict.CLEAN: "Everything can be used.",
-    Verdict.PARTIAL: "The farm can be used; something is set aside or noted.",
-    Verdict.STOPPED: "The farm cannot be used as it stands.",
+    Verdict.CLEAN: mark("Everything can be used."),
+    Verdict.PARTIAL: mark("The farm can be used; something is set aside or noted."),
+    Verdict.STOPPED: mark("The farm cannot be used as it stands."),
 }
 
 
@@ -59,15 +59,17 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
     body = filled(
         "check.html",
         survey=survey,
-        verdict=VERDICTS[survey.verdict(strict=strict)],
+        verdict=phrase_of(VERDICTS[survey.verdict(strict=strict)]),
         groups=[
-            (phrase_of(outcome), MEANING[outcome], [_row(issue) for issue in issues])
+            (phrase_of(outcome), phrase_of(MEANING[outcome]), [_row(issue) for issue in issues])
             for outcome in Outcome
             if (issues := survey.of(outcome))
         ],
     )
-    title = str(escape(f"{survey.name}: what was found in its files"))
-    return still_page(title=title, style=joined(("page.css", "rules.css", "check.css")), body=body)
+    title = phrase("{farm}: what was found in its files", farm=survey.name)
+    return still_page(
+        title=str(escape(title)), style=joined(("page.css", "rules.css", "check.css")), body=body
+    )
 
 
 def _row(issue: Issue) -> dict[str, str]:

@@ -10,6 +10,7 @@ from markupsafe import escape
 from geo.comparison import words
 from geo.comparison.side_by_side import SideBySide
 from geo.exports.comparison_tables import count_rows, cultivar_cells, record_rows, trial_cells
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_words import CAUTIONS, HONESTY, newest_measured
@@ -21,6 +22,7 @@ from geo.ranking.comparison import Comparison
 from geo.ranking.sentences import because, two_digits
 from geo.scouting.look import effect_words
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 LONGEST_BAR = 44.0  # units, for the largest ratio of the table
@@ -73,7 +75,7 @@ def comparison_html(*, farm: Farm, season: xr.Dataset, compared: SideBySide) -> 
         farm=farm,
         today=day_words(farm.today),
         disease=compared.disease,
-        honesty=HONESTY,
+        honesty=phrase_of(HONESTY),
         measured=newest_measured(season, farm.zone),
         blocks=[record.block for record in compared.records],
         factors=factor_rows(compared.comparisons),
@@ -88,12 +90,15 @@ def comparison_html(*, farm: Farm, season: xr.Dataset, compared: SideBySide) -> 
         untreated=compared.untreated,
         effect=effect_words(compared.disease.organs),
         words=words,
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
     )
-    made = " (made scenario)" if farm.is_made else ""
-    names = ", ".join(record.block for record in compared.records)
-    title = str(escape(f"{farm.name}{made}: {names} side by side, {compared.disease.name}"))
-    return still_page(title=title, style=joined(STYLES), body=body)
+    title = phrase(
+        "{farm}: {blocks} side by side, {disease}",
+        farm=farm_title(farm),
+        blocks=", ".join(record.block for record in compared.records),
+        disease=phrase_of(compared.disease.name),
+    )
+    return still_page(title=str(escape(title)), style=joined(STYLES), body=body)
 
 
 def factor_rows(comparisons: tuple[Comparison, ...]) -> list[dict[str, Any]]:
@@ -113,18 +118,20 @@ def factor_rows(comparisons: tuple[Comparison, ...]) -> list[dict[str, Any]]:
     first, reach = comparisons[0], reach_of(comparisons)
     rows = [
         {
-            "name": row.factor.name,
+            "name": phrase_of(row.factor.name),
             "value": figures(row.other),
             "others": [
                 _cell(comparison.rows[place].value, comparison.rows[place].ratio, reach)
                 for comparison in comparisons
             ],
-            "standing": _weakest([comparison.rows[place].standing for comparison in comparisons]),
+            "standing": phrase_of(
+                _weakest([comparison.rows[place].standing for comparison in comparisons])
+            ),
         }
         for place, row in enumerate(first.rows)
     ]
     total = {
-        "name": "all together",
+        "name": phrase("all together"),
         "value": figures(first.against_hazard),
         "others": [_cell(one.hazard, one.ratio, reach) for one in comparisons],
         "standing": "",
@@ -185,7 +192,7 @@ def _cell(value: float, ratio: float, reach: float) -> dict[str, Any]:
         length = log(ratio) / log(reach) * LONGEST_BAR
     return {
         "value": figures(value),
-        "ratio": f"{ratio:.5g}" if isfinite(ratio) else "no ratio",
+        "ratio": f"{ratio:.5g}" if isfinite(ratio) else phrase("no ratio"),
         "length": round(abs(length), 1),
         "left": round(min(length, 0.0), 1),
     }
@@ -194,4 +201,4 @@ def _cell(value: float, ratio: float, reach: float) -> dict[str, Any]:
 def _reason(comparison: Comparison) -> str:
     has_ratio = isfinite(comparison.ratio) and comparison.hazard > 0
     told = because(comparison)
-    return f"{comparison.block} is {told}" if has_ratio else told
+    return phrase("{block} is {times}", block=comparison.block, times=told) if has_ratio else told

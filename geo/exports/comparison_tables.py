@@ -11,6 +11,7 @@ from geo.comparison.side_by_side import Record
 from geo.comparison.trial import TrialRow
 from geo.exports.season_frame import Frame
 from geo.ranking.sentences import two_digits
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 UNKNOWN = "–"
@@ -123,7 +124,8 @@ def trial_cells(rows: tuple[TrialRow, ...], frame: Frame) -> list[dict[str, Any]
         {
             "block": row.block,
             "sprays": "; ".join(
-                f"{spray.material} {day_words(frame.date(spray.day))}" for spray in row.sprays
+                f"{phrase_of(spray.material)} {day_words(frame.date(spray.day))}"
+                for spray in row.sprays
             )
             or UNKNOWN,
             "after": _found(row.after, frame),
@@ -158,7 +160,7 @@ def efficacy_words(efficacy: Efficacy | None) -> str:
     if efficacy is None:
         return UNKNOWN
     low, high = per_cent(efficacy.low), per_cent(efficacy.high)
-    return f"{per_cent(efficacy.share)} % ({low} to {high})"
+    return phrase("{share} % ({low} to {high})", share=per_cent(efficacy.share), low=low, high=high)
 
 
 def per_cent(share: float) -> str:
@@ -181,7 +183,7 @@ def per_cent(share: float) -> str:
     ('3.1', '−40', '0', 'below −100')
     """
     if share < -1.0:
-        return "below \N{MINUS SIGN}100"
+        return phrase("below {edge}", edge="\N{MINUS SIGN}100")
     sign = "\N{MINUS SIGN}" if share < 0 else ""
     return sign + two_digits(abs(share) * 100) if share else "0"
 
@@ -193,7 +195,12 @@ def _shares(found: Count | Pooled) -> dict[str, str]:
 def _found(count: Count | None, frame: Frame) -> str:
     if count is None:
         return UNKNOWN
-    return f"{count.infected} of {count.inspected}, {day_words(frame.date(count.day))}"
+    return phrase(
+        "{infected} of {inspected}, {day}",
+        infected=count.infected,
+        inspected=count.inspected,
+        day=day_words(frame.date(count.day)),
+    )
 
 
 def _day(counts: tuple[Count, ...], frame: Frame) -> str:

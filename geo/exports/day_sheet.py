@@ -16,16 +16,15 @@ from geo.exports.sheet_words import (
     amount_words,
     block_names,
     codes_of,
-    listed,
     pick_from,
     settling,
     shown,
 )
 from geo.exports.templates import filled
-from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
+from geo.rounds.day_round import STRAIGHT, DayRound, Load, SprayerDay, Stop
 from geo.rounds.round_words import caution_letters
 from geo.season.farm import Farm
-from geo.texts import phrase, phrase_for, phrase_of
+from geo.texts import listed, phrase, phrase_for, phrase_of
 from geo.texts.days import day_words, hour_words
 
 MANY_LOADS = 5  # our own choice: more of them get rows of a single line
@@ -82,7 +81,7 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
             for material in day_round.materials
         ],
         sheets=[_sheet(farm, sprayer, names) for sprayer in day_round.sprayers],
-        ways=day_round.ways,
+        is_straight=day_round.ways == STRAIGHT,
         office=office_sheet(day_round, names),
         settling=listed(map(phrase_of, settling(day_round.materials))),
         cautions=list(map(phrase_of, CAUTIONS)),

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from geo.exports.files import write_whole
+from geo.texts import phrase
 
-GET_IT = 'install it with: pip install "mangoblock-risk[pdf]"'
-GET_PANGO = "install Pango (on Debian: apt-get install libpango-1.0-0 libpangoft2-1.0-0)"
-OR_PRINT = "or print day-sheet.html from a browser"
+GET_IT = 'pip install "mangoblock-risk[pdf]"'
+GET_PANGO = "apt-get install libpango-1.0-0 libpangoft2-1.0-0"
 
 
 def pdf_missing() -> str:
@@ -21,9 +21,17 @@ def pdf_missing() -> str:
     try:
         import weasyprint  # noqa: F401
     except ImportError:
-        return f"No day-sheet.pdf: the library for it is not here; {GET_IT}, {OR_PRINT}"
+        return phrase(
+            "No day-sheet.pdf: the library for it is not here; install it with: {command}, "
+            "or print day-sheet.html from a browser",
+            command=GET_IT,
+        )
     except OSError:
-        return f"No day-sheet.pdf: a system library is not here; {GET_PANGO}, {OR_PRINT}"
+        return phrase(
+            "No day-sheet.pdf: a system library is not here; install Pango (on Debian: {command}), "
+            "or print day-sheet.html from a browser",
+            command=GET_PANGO,
+        )
     return ""
 
 

@@ -8,6 +8,7 @@ import xarray as xr
 from markupsafe import escape
 
 from geo.exports.days_strip import CELL_HEIGHT, number_of, strip_of
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_classes import class_key, class_of, class_word
@@ -19,6 +20,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 MOST_BLOCKS = 1000  # our own choice: as many as the printed map draws
@@ -64,16 +66,19 @@ def days_html(*, farm: Farm, season: xr.Dataset) -> str:
         "days.html",
         farm=farm,
         today=day_words(farm.today),
-        disease=disease.name,
-        honesty=HONESTY,
-        meaning=MEANING_OF_ONE,
+        disease=phrase_of(disease.name),
+        honesty=phrase_of(HONESTY),
+        meaning=phrase_of(MEANING_OF_ONE),
         measured=newest_measured(season, farm.zone),
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
         **days_data(farm, season),
     )
-    made = " (made scenario)" if farm.is_made else ""
-    title = str(escape(f"{farm.name}{made}: blocks by day, {disease.name}"))
-    return still_page(title=title, style=joined(STYLES), body=body)
+    title = phrase(
+        "{farm}: blocks by day, {disease}",
+        farm=farm_title(farm),
+        disease=phrase_of(disease.name),
+    )
+    return still_page(title=str(escape(title)), style=joined(STYLES), body=body)
 
 
 def days_data(farm: Farm, season: xr.Dataset) -> dict[str, Any]:
@@ -110,7 +115,7 @@ def days_data(farm: Farm, season: xr.Dataset) -> dict[str, Any]:
                 "name": _name(farm, blocks[place]),
                 "runs": strip_of(hazard[place], frame),
                 "digit": number_of(class_of(float(ahead[place]))),
-                "word": class_word(float(ahead[place])),
+                "word": phrase_of(class_word(float(ahead[place]))),
                 "hazard": two_digits(float(ahead[place])) if np.isfinite(ahead[place]) else "–",
             }
             for place in order

@@ -9,6 +9,7 @@ from geo.arrays import FloatArray, IntArray
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_COLOUR, NOT_KNOWN_WORD
 from geo.exports.season_frame import Frame
 from geo.ranking.classes import CLASS_WORDS, NOT_KNOWN, hazard_class
+from geo.texts import phrase_of
 
 CELL_HEIGHT = 26.0
 LETTER, DIGIT = 7.2, 9.0  # widths of a letter and of a digit alone, with air
@@ -92,7 +93,7 @@ def _runs(hazard: FloatArray) -> Iterator[tuple[int, int, int]]:
 def _run(found: int, first: int, last: int, frame: Frame) -> Run:
     x, width = frame.start(first), round(frame.start(last) - frame.start(first), 1)
     top = len(CLASS_COLOURS) - 1
-    word = NOT_KNOWN_WORD if found == NOT_KNOWN else CLASS_WORDS[found]
+    word = phrase_of(NOT_KNOWN_WORD if found == NOT_KNOWN else CLASS_WORDS[found])
     digit = number_of(found)
     long, short = f"{digit} {word}", digit if width >= DIGIT else ""
     return Run(

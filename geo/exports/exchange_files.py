@@ -15,20 +15,21 @@ from geo.exports.files import write_whole
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_COLOUR, NOT_KNOWN_WORD
 from geo.exports.xml_text import xml_text
 from geo.ranking.classes import CLASS_WORDS
+from geo.texts import mark, phrase_of
 
 # A centimetre on the ground is 1e-7 degrees (RFC 7946, section 11.2, finds six decimals enough).
 DECIMALS = 7
 KML = "http://www.opengis.net/kml/2.2"
 # What a phone shows beside the name; everything else is in the other files.
-TOLD = (
-    "class_ahead",
-    "hazard_ahead",
-    "spray_rank",
-    "scouting_rank",
-    "cultivar",
-    "area",
-    "scenario",
-)
+TOLD = {
+    "class_ahead": mark("class ahead"),
+    "hazard_ahead": mark("hazard ahead"),
+    "spray_rank": mark("spray rank"),
+    "scouting_rank": mark("scouting rank"),
+    "cultivar": mark("cultivar"),
+    "area": mark("area"),
+    "scenario": mark("scenario"),
+}
 
 
 def write_geojson(path: Path, table: gpd.GeoDataFrame) -> None:
@@ -86,7 +87,7 @@ def write_kml(path: Path, table: gpd.GeoDataFrame, *, title: str) -> None:
         of_class = degrees[degrees["class_ahead"] == word]
         if len(of_class):
             folder = ET.SubElement(document, "Folder")
-            _text(folder, "name", f"{word} ({len(of_class)})")
+            _text(folder, "name", f"{phrase_of(word)} ({len(of_class)})")
             columns = [of_class[name].tolist() for name in TOLD]
             for block, name, shape, *told in zip(
                 of_class.index, of_class["name"], of_class.geometry, *columns, strict=True
@@ -111,21 +112,22 @@ def _add_style(document: ET.Element, name: str, colour: str) -> None:
 def _add_block(
     folder: ET.Element, name: str, shape: shapely.Geometry, told: list[Any], style: str
 ) -> None:
-    mark = ET.SubElement(folder, "Placemark")
-    _text(mark, "name", name)
+    placed = ET.SubElement(folder, "Placemark")
+    _text(placed, "name", name)
     # Viewers read a description as HTML: what users wrote is escaped for that too.
+    words = {"class_ahead": phrase_of}
     lines = [
-        f"{title.replace('_', ' ')}: {html.escape(_said(value))}"
-        for title, value in zip(TOLD, told, strict=True)
+        f"{phrase_of(title)}: {html.escape(words.get(column, str)(_said(value)))}"
+        for (column, title), value in zip(TOLD.items(), told, strict=True)
         if _said(value)
     ]
-    _text(mark, "description", "<br/>".join(lines))
-    _text(mark, "styleUrl", style)
-    data = ET.SubElement(mark, "ExtendedData")
+    _text(placed, "description", "<br/>".join(lines))
+    _text(placed, "styleUrl", style)
+    data = ET.SubElement(placed, "ExtendedData")
     for title, value in zip(TOLD, told, strict=True):
         _text(ET.SubElement(data, "Data", name=title), "value", _said(value))
     parts = shapely.get_parts(shape)
-    holder = mark if len(parts) == 1 else ET.SubElement(mark, "MultiGeometry")
+    holder = placed if len(parts) == 1 else ET.SubElement(placed, "MultiGeometry")
     for part in parts:
         polygon = ET.SubElement(holder, "Polygon")
         for kind, rings in (

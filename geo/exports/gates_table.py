@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import as_csv, hour_text
 from geo.season.farm import Farm
@@ -55,5 +56,5 @@ def _rows(farm: Farm, windows: Windows, gate: Gate) -> Iterator[list[object]]:
             hour_text(until), stop - start, known if isfinite(known) else None,
             rule.limit if isfinite(rule.limit) else None, rule.unit,
             hour_text(until) if stop < shape[1] else None, rule.standing,
-            "made scenario" if farm.is_made else "",
+            scenario_words(farm),
         ]  # fmt: skip

@@ -10,6 +10,7 @@ import shapely
 import xarray as xr
 from pyogrio.errors import DataLayerError, DataSourceError, FeatureError
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_whole
 from geo.exports.geopackage_styles import add_styles
 from geo.exports.gis_styles import style_of_classes, style_of_coolest
@@ -113,7 +114,7 @@ def block_table(
         table[name] = season.factors.values[:, column]
     table["farm"] = farm.name
     table["honesty_level"] = "relative"
-    table["scenario"] = "made scenario" if farm.is_made else ""
+    table["scenario"] = scenario_words(farm)
     return table
 
 
@@ -138,7 +139,7 @@ def coolest_table(farm: Farm, season: xr.Dataset) -> gpd.GeoDataFrame:
     parts, owner = shapely.get_parts(tenth.geometry.values, return_index=True)
     columns = {
         "name": farm.blocks["name"].loc[tenth.index],
-        "scenario": "made scenario" if farm.is_made else "",
+        "scenario": scenario_words(farm),
     }
     # One kind of shape for the whole layer: some readers refuse a mixture.
     shapes = shapely.multipolygons(parts, indices=owner)

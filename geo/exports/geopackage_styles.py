@@ -6,6 +6,7 @@ from contextlib import closing
 from pathlib import Path
 
 from geo.exports.gis_styles import Style
+from geo.texts import phrase
 
 # The table as desktop GIS make it for themselves; there is no standard for styles in a GeoPackage.
 _MAKE = """
@@ -26,7 +27,7 @@ INSERT INTO layer_styles (
 # Requirement 13 of OGC 12-128r14: a table of a GeoPackage is listed among its contents.
 _LIST = (
     "INSERT INTO gpkg_contents (table_name, data_type, identifier, description, last_change) "
-    "VALUES ('layer_styles', 'attributes', 'layer_styles', 'How desktop GIS paint the layers', ?)"
+    "VALUES ('layer_styles', 'attributes', 'layer_styles', ?, ?)"
 )
 
 
@@ -55,6 +56,6 @@ def add_styles(path: Path, styles: Iterable[Style], *, stamp: str) -> None:
                 _ADD,
                 [(one.layer, one.name, one.qml, one.sld, one.name, stamp) for one in styles],
             )
-            connection.execute(_LIST, (stamp,))
+            connection.execute(_LIST, (phrase("How desktop GIS paint the layers"), stamp))
     except sqlite3.OperationalError as error:
         raise OSError(str(error)) from error

@@ -11,6 +11,7 @@ from rasterio.io import MemoryFile
 from rasterio.shutil import copy
 
 from geo.arrays import AnyArray
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_whole
 from geo.exports.page_words import CAUTIONS, HONESTY
 from geo.season.farm import Farm
@@ -95,7 +96,7 @@ def _write(path: Path, farm: Farm, season: xr.Dataset, *, name: str, about: dict
     band = season[name].transpose("row", "column")
     tags = about | {
         "FARM": farm.name,
-        "SCENARIO": "made scenario" if farm.is_made else "",
+        "SCENARIO": scenario_words(farm),
         "HONESTY_LEVEL": phrase_of(HONESTY),
         "CAUTIONS": phrase_of(CAUTIONS),
     }

@@ -1,15 +1,17 @@
 """How does a desktop GIS paint the layers when it opens them?"""
 
 from dataclasses import dataclass
-from xml.sax.saxutils import quoteattr
+from xml.sax.saxutils import escape, quoteattr
 
 from geo.exports.page_classes import CLASS_COLOURS, NOT_KNOWN_COLOUR, NOT_KNOWN_WORD
 from geo.ranking.classes import CLASS_WORDS
+from geo.texts import phrase, phrase_of
 
 # The outline of a block, as on the map page, and how wide it is drawn.
 INK = "#333333"
 OUTLINE_MILLIMETRES = 0.26
 COOLEST_BLUE = "#1f5fa8"
+LONGEST_NAME = 30  # that the table of styles holds
 _SLD = (
     'xmlns="http://www.opengis.net/sld" version="1.1.0" '
     'xmlns:se="http://www.opengis.net/se" xmlns:ogc="http://www.opengis.net/ogc"'
@@ -55,14 +57,14 @@ def style_of_classes(layer: str, *, column: str, label: str) -> Style:
     Returns
     -------
     Style
-        Worst class first in the legend.
+        Worst class first in the legend, which is in the language spoken; the data are not.
     """
     words = (*CLASS_WORDS[::-1], NOT_KNOWN_WORD)
     colours = (*CLASS_COLOURS[::-1], NOT_KNOWN_COLOUR)
     pairs = list(zip(words, colours, strict=True))
     categories = "".join(
         f'<category render="true" symbol="{number}" value={quoteattr(word)} '
-        f"label={quoteattr(word)}/>"
+        f"label={quoteattr(phrase_of(word))}/>"
         for number, (word, _) in enumerate(pairs)
     )
     symbols = "".join(_fill(number, colour) for number, (_, colour) in enumerate(pairs))
@@ -72,12 +74,14 @@ def style_of_classes(layer: str, *, column: str, label: str) -> Style:
         f"</renderer-v2>{_labels(label)}"
     )
     rules = "".join(
-        f"<se:Rule><se:Name>{word}</se:Name><ogc:Filter><ogc:PropertyIsEqualTo>"
+        f"<se:Rule><se:Name>{escape(phrase_of(word))}</se:Name><ogc:Filter><ogc:PropertyIsEqualTo>"
         f"<ogc:PropertyName>{column}</ogc:PropertyName><ogc:Literal>{word}</ogc:Literal>"
         f"</ogc:PropertyIsEqualTo></ogc:Filter>{_polygon(colour)}</se:Rule>"
         for word, colour in pairs
     )
-    return Style(layer, "Class of the days ahead", qml, _descriptor(layer, rules))
+    return Style(
+        layer, phrase("Class of the days ahead")[:LONGEST_NAME], qml, _descriptor(layer, rules)
+    )
 
 
 def style_of_coolest(layer: str) -> Style:
@@ -98,10 +102,11 @@ def style_of_coolest(layer: str) -> Style:
         '<renderer-v2 type="singleSymbol" enableorderby="0" symbollevels="0"><symbols>'
         f"{_fill(0, COOLEST_BLUE, pattern='b_diagonal')}</symbols></renderer-v2>"
     )
+    name = phrase("Coolest tenth")
     rule = (
-        f"<se:Rule><se:Name>Coolest tenth</se:Name>{_polygon(COOLEST_BLUE, opacity=0.4)}</se:Rule>"
+        f"<se:Rule><se:Name>{escape(name)}</se:Name>{_polygon(COOLEST_BLUE, opacity=0.4)}</se:Rule>"
     )
-    return Style(layer, "Coolest tenth", qml, _descriptor(layer, rule))
+    return Style(layer, name[:LONGEST_NAME], qml, _descriptor(layer, rule))
 
 
 def _document(inside: str) -> str:

@@ -10,6 +10,7 @@ from gpxpy.gpx import GPX, GPXRoute, GPXRoutePoint, GPXTrack, GPXTrackPoint, GPX
 from gpxpy.gpx import GPXWaypoint as Waypoint
 
 from geo import __version__
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.xml_text import xml_text
 from geo.season.farm import Farm
@@ -97,8 +98,7 @@ def write_gpx(
     """
     gpx = GPX()
     gpx.creator = f"mangoblock-risk {__version__}"
-    made = " (made scenario)" if farm.is_made else ""
-    gpx.name = xml_text(f"{farm.name}{made}, {day_words(day)} {day.year}")
+    gpx.name = xml_text(f"{farm_title(farm)}, {day_words(day)} {day.year}")
     gpx.description = xml_text(description)
     gpx.waypoints = [Waypoint(**_place(mark)) for mark in marks]
     for number, way in enumerate(ways, start=1):

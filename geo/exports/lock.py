@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from geo.errors import stop
+from geo.texts import phrase
 
 NAME = ".mangoblock-writing"
 
@@ -33,8 +34,8 @@ def alone_in(folder: Path) -> Iterator[None]:
     mark = folder / NAME
     holder = _holder(mark)
     if holder:
-        found = f"another run (process {holder}) is writing into it"
-        fix = "Wait for it, or name another folder with --out"
+        found = phrase("another run (process {number}) is writing into it", number=holder)
+        fix = phrase("Wait for it, or name another folder with --out")
         raise stop("E-OUT-BUSY", str(folder), found, fix)
     mark.unlink(missing_ok=True)
     with mark.open("x", encoding="ascii") as opened:

@@ -3,12 +3,14 @@
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL, as_csv, hour_text
 from geo.reference.diseases import DISEASES
 from geo.rounds.material_words import material_words
 from geo.rounds.materials import Labelled
 from geo.season.farm import Farm
+from geo.texts import phrase_of
 
 EFFECTS = ("expected", "low", "high", "standing", "source", "note")
 COLUMNS = (
@@ -61,6 +63,6 @@ def _rows(farm: Farm, materials: Sequence[Labelled]) -> Iterator[list[object]]:
                 farm.name, farm.today, block, names[place], material.material,
                 "+".join(material.codes), "yes" if start else "no", hour_text(start),
                 material.closed_by[place], material.uses[place], material.cautions[place], *told,
-                disease, material_words(material, place, disease), LEVEL,
-                "made scenario" if farm.is_made else "",
+                disease, material_words(material, place, disease), phrase_of(LEVEL),
+                scenario_words(farm),
             ]  # fmt: skip

@@ -10,11 +10,13 @@ from pathlib import Path
 
 import xarray as xr
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.ranking.factors import FACTORS
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.farm import Farm
+from geo.texts import mark, phrase_of
 
 # A cell that begins with one of these runs as a formula in a spreadsheet (CWE-1236).
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
@@ -80,7 +82,7 @@ SCOUTING_COLUMNS = (
     "scenario",
 )
 WITHIN = {True: "yes", False: "no", None: ""}
-LEVEL = "relative: ratios and orders, no probabilities"
+LEVEL = mark("relative: ratios and orders, no probabilities")
 
 
 def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: SprayOrder) -> None:
@@ -117,8 +119,8 @@ def write_spray_order(path: Path, *, farm: Farm, season: xr.Dataset, order: Spra
             "material": order.material,
             "not_asked": " ".join((*order.notes, *(unasked.words for unasked in order.not_asked))),
             **dict(zip(factors, of_factors[place[block]], strict=True)),
-            "honesty_level": LEVEL,
-            "scenario": _scenario(farm),
+            "honesty_level": phrase_of(LEVEL),
+            "scenario": scenario_words(farm),
         }
         return [(of_block | cells).get(column) for column in columns]
 
@@ -194,7 +196,7 @@ def write_scouting_order(path: Path, *, farm: Farm, order: ScoutingOrder) -> Non
             entry.doubt, entry.stake, entry.days_since_look, entry.chosen,
             entry.trees, entry.organs_per_tree, entry.share_left, entry.reason, entry.proof,
             hour_text(entry.walk_from), hour_text(entry.walk_until), entry.when, entry.option,
-            str(farm.blocks.loc[entry.block, "note"]), LEVEL, _scenario(farm),
+            str(farm.blocks.loc[entry.block, "note"]), phrase_of(LEVEL), scenario_words(farm),
         ]
         for entry in order.entries
     ]  # fmt: skip
@@ -263,7 +265,3 @@ def hour_text(moment: datetime | None) -> str:
 
 def _name(farm: Farm, block: str) -> str:
     return str(farm.blocks.loc[block, "name"])
-
-
-def _scenario(farm: Farm) -> str:
-    return "made scenario" if farm.is_made else ""

@@ -7,6 +7,7 @@ from pathlib import Path
 from geo.errors import stop
 from geo.exports.lock import alone_in
 from geo.season.farm import FileRead
+from geo.texts import phrase
 
 
 @contextmanager
@@ -39,13 +40,13 @@ def output_folder(
     own = {file.path.resolve() for file in read}
     for path in paths.values():
         if path.resolve() in own:
-            found = "is a file of the farm, and would be overwritten"
-            raise stop("E-OUT-INPUT", str(path), found, "Name another folder with --out")
+            found = phrase("is a file of the farm, and would be overwritten")
+            raise stop("E-OUT-INPUT", str(path), found, phrase("Name another folder with --out"))
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with alone_in(folder):
             yield
     except OSError as error:
-        found = f"cannot be written to ({error.strerror or error})"
-        fix = "Name another folder with --out, or free some space"
+        found = phrase("cannot be written to ({reason})", reason=error.strerror or error)
+        fix = phrase("Name another folder with --out, or free some space")
         raise stop("E-OUT-WRITE", str(folder), found, fix) from error

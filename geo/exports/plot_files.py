@@ -8,6 +8,7 @@ import xarray as xr
 from markupsafe import Markup
 
 from geo.exports.days_page import days_data
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.page_classes import NOT_KNOWN_COLOUR
 from geo.exports.season_figure import limits_of, season_figure
@@ -17,6 +18,7 @@ from geo.exports.templates import filled, joined
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts import phrase_of
 from geo.texts.days import day_words
 
 DRAWINGS = "drawings"
@@ -103,9 +105,8 @@ def write_days_drawing(path: Path, *, farm: Farm, season: xr.Dataset) -> None:
 
 
 def _about(farm: Farm, season: xr.Dataset) -> tuple[str, str]:
-    made = " (made scenario)" if farm.is_made else ""
-    disease = disease_with(disease_key(season)).name
-    return f"{farm.name}{made}", f"{disease}, {day_words(farm.today)} {farm.today.year}"
+    disease = phrase_of(disease_with(disease_key(season)).name)
+    return farm_title(farm), f"{disease}, {day_words(farm.today)} {farm.today.year}"
 
 
 def _style() -> Markup:

@@ -9,6 +9,7 @@ import numpy as np
 import xarray as xr
 
 from geo import __version__
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import as_csv, hour_text
 from geo.exports.sheet_words import block_names, codes_of
@@ -18,6 +19,9 @@ from geo.rounds.order import SprayOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.spray_record import COLUMNS, record_id
+
+# In the language spoken: for people, who may be of several languages on one farm.
+SENTENCES = ("reason", "note")
 
 
 def write_record_rows(
@@ -63,7 +67,8 @@ def record_rows(
     Returns
     -------
     list of dict
-        By column. The id comes from the row itself, so the same plan gives the same ids.
+        By column. The id comes from the row itself, so the same plan gives the same ids, whatever
+        language its sentences are in. The disease is named in English: the record is read again.
     """
     names, stages = block_names(farm), _stages_seen(season)
     reasons = {entry.block: entry.reason for entry in order.entries}
@@ -75,7 +80,7 @@ def record_rows(
         "crop": "mango",
         "target": disease_with(disease_key(season)).name,
         "model_version": f"mangoblock-risk {__version__}",
-        "note": "made scenario" if farm.is_made else "",
+        "note": scenario_words(farm),
     }
     found = []
     for sprayer, stop, part, load in _portions(day_round):
@@ -85,7 +90,11 @@ def record_rows(
             "reason": reasons.get(stop.block, ""),
         }
         row = of_all | of_block | _of_stop(stop, sprayer) | _of_part(farm, stop, part, load)
-        told = {column: str(value) for column, value in row.items() if value is not None}
+        told = {
+            column: str(value)
+            for column, value in row.items()
+            if value is not None and column not in SENTENCES
+        }
         found.append(row | {"record_id": record_id(told)})
     return found
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL, as_csv
 from geo.exports.page_classes import class_word
@@ -12,6 +13,7 @@ from geo.exports.page_risk import Risk
 from geo.ranking.doubt import spread
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts import phrase_of
 
 # Column of the table and variable of the season; what is by day is taken today.
 OF_BLOCK = {
@@ -80,8 +82,8 @@ def _rows(farm: Farm, risk: Risk) -> list[list[object]]:
         [
             farm.name, farm.today, block, names[place], risk.disease.name,
             sprays.get(block), walks.get(block), class_word(float(hazard[place])),
-            float(within[place]), *(column[place] for column in columns), LEVEL,
-            "made scenario" if farm.is_made else "",
+            float(within[place]), *(column[place] for column in columns), phrase_of(LEVEL),
+            scenario_words(farm),
         ]
         for place, block in enumerate(blocks)
     ]  # fmt: skip

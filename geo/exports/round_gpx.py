@@ -8,8 +8,9 @@ from geo.exports.gpx import Mark, Way, write_gpx
 from geo.exports.sheet_words import shown
 from geo.rounds.day_round import DayRound, SprayerDay, Stop
 from geo.season.farm import Farm
+from geo.texts import listed, mark, phrase, phrase_of
 
-PLANNED = "planned, not driven"
+PLANNED = mark("planned, not driven")
 
 
 def write_round_gpx(path: Path, *, farm: Farm, day_round: DayRound) -> None:
@@ -31,7 +32,10 @@ def write_round_gpx(path: Path, *, farm: Farm, day_round: DayRound) -> None:
         path,
         farm=replace(farm, name=shown(farm.name)),
         day=day_round.day,
-        description=f"Round of the day: {PLANNED}; {', '.join(day_round.materials)}",
+        description=phrase(
+            "Round of the day: planned, not driven; {materials}",
+            materials=listed(map(phrase_of, day_round.materials), last="comma"),
+        ),
         marks=[mark for way in ways for mark in way.marks],
         ways=ways,
     )
@@ -68,11 +72,16 @@ def _way(sprayer: SprayerDay, letter: str) -> Way:
         )
         for stop in sprayer.stops
     )
-    return Way(name=name, description=PLANNED, bends=sprayer.path, marks=marks)
+    return Way(name=name, description=phrase_of(PLANNED), bends=sprayer.path, marks=marks)
 
 
 def _rows(stop: Stop) -> str:
-    return (
-        f"rows {stop.first_row} to {stop.last_row} of {stop.rows_of_block}, "
-        f"{stop.litres:.0f} L of tank {stop.load}, {stop.starts:%H:%M}"
+    return phrase(
+        "rows {first} to {last} of {rows}, {litres:.0f} L of tank {tank}, {hour}",
+        first=stop.first_row,
+        last=stop.last_row,
+        rows=stop.rows_of_block,
+        litres=stop.litres,
+        tank=stop.load,
+        hour=stop.starts.strftime("%H:%M"),
     )

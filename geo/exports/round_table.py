@@ -3,11 +3,13 @@
 from decimal import Decimal
 from pathlib import Path
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import as_csv, hour_text
 from geo.exports.sheet_words import block_names, pick_from
-from geo.rounds.day_round import DayRound, Load, SprayerDay, Stop
+from geo.rounds.day_round import DayRound, Ingredient, Load, SprayerDay, Stop
 from geo.season.farm import Farm
+from geo.texts import phrase
 
 COLUMNS = (
     "farm", "day", "list", "sprayer", "load", "stop", "block_id", "name", "rank", "first_row",
@@ -35,7 +37,7 @@ def write_round_table(path: Path, *, farm: Farm, day_round: DayRound) -> None:
         "farm": farm.name,
         "day": day_round.day,
         "ways": day_round.ways,
-        "scenario": "made scenario" if farm.is_made else "",
+        "scenario": scenario_words(farm),
     }
     cells = [
         *(one for sprayer in day_round.sprayers for one in _of_sprayer(sprayer, names)),
@@ -64,11 +66,7 @@ def _of_sprayer(sprayer: SprayerDay, names: dict[str, str]) -> list[dict[str, ob
 
 
 def _load(load: Load) -> dict[str, object]:
-    parts = (
-        f"{part.material} ({'from your label' if part.amount is None else f'{part.amount:.6g}'}"
-        f"{'' if part.amount is None else f' {part.unit}'.rstrip()})"
-        for part in load.ingredients
-    )
+    parts = (f"{part.material} ({_amount(part)})" for part in load.ingredients)
     return {
         "list": "load",
         "load": load.number,
@@ -78,6 +76,12 @@ def _load(load: Load) -> dict[str, object]:
         "from": hour_text(load.filled_from),
         "until": hour_text(load.filled_until),
     }
+
+
+def _amount(part: Ingredient) -> str:
+    if part.amount is None:
+        return phrase("from your label")
+    return f"{part.amount:.6g} {part.unit}".rstrip()
 
 
 def _stop(stop: Stop, names: dict[str, str]) -> dict[str, object]:

@@ -8,6 +8,7 @@ import numpy as np
 
 from geo.arrays import FloatArray
 from geo.exports.page_classes import NOT_KNOWN_WORD
+from geo.texts import phrase_of
 
 WIDTH, HEIGHT = 320.0, 84.0
 
@@ -90,7 +91,7 @@ def figures(value: float) -> str:
     ('0.52', '40', 'Not known', '0')
     """
     if isnan(value):
-        return NOT_KNOWN_WORD
+        return phrase_of(NOT_KNOWN_WORD)
     if value >= 100:  # noqa: PLR2004 - three digits are enough of any reading
         return f"{value:.0f}"
     return f"{round(value, 2 if value < 10 else 1):g}"  # noqa: PLR2004 - two or three digits

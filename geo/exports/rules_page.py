@@ -9,6 +9,7 @@ import xarray as xr
 from markupsafe import escape
 
 from geo.arrays import FloatArray
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_words import CAUTIONS, HONESTY, newest_measured
@@ -29,11 +30,11 @@ from geo.rules import RIVALS
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
 from geo.season.today import today_index
-from geo.texts import phrase_of
+from geo.texts import mark, phrase, phrase_of
 from geo.texts.days import day_words
 
 MOST_ROWS = 200
-OURS = {FAVOURABILITY: "Our weather favourability", HAZARD: "Our hazard index"}
+OURS = {FAVOURABILITY: mark("Our weather favourability"), HAZARD: mark("Our hazard index")}
 
 
 def write_rules_page(
@@ -90,23 +91,22 @@ def rules_html(
     str
         HTML without any script; the same bytes for the same input.
     """
-    made = " (made scenario)" if farm.is_made else ""
     body = filled(
         "rules.html",
         farm=farm,
         today=day_words(farm.today),
-        disease=disease,
-        honesty=HONESTY,
+        disease=phrase_of(disease),
+        honesty=phrase_of(HONESTY),
         measured=newest_measured(season, farm.zone),
         rules=_rules(season, held_against or {}),
         ours=_ours(season),
-        columns=[*OURS.values(), *(phrase_of(rival.name) for rival in RIVALS)],
+        columns=[*map(phrase_of, OURS.values()), *(phrase_of(rival.name) for rival in RIVALS)],
         rows=_rows(farm, season),
         count=len(farm.blocks),
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
     )
-    title = str(escape(f"{farm.name}{made}: what other published rules say"))
-    return still_page(title=title, style=joined(("page.css", "rules.css")), body=body)
+    title = phrase("{farm}: what other published rules say", farm=farm_title(farm))
+    return still_page(title=str(escape(title)), style=joined(("page.css", "rules.css")), body=body)
 
 
 def _rules(season: xr.Dataset, held_against: Mapping[str, xr.Dataset]) -> list[dict[str, Any]]:
@@ -120,7 +120,7 @@ def _rules(season: xr.Dataset, held_against: Mapping[str, xr.Dataset]) -> list[d
         described.append(
             {
                 "rival": rival,
-                "against": disease_with(disease_key(ours)).name,
+                "against": phrase_of(disease_with(disease_key(ours)).name),
                 "source": sources()[rival.source]["citation"],
                 "curve": curve(by_key[rival.key], today=today),
                 "agrees": [
@@ -136,12 +136,15 @@ def _rules(season: xr.Dataset, held_against: Mapping[str, xr.Dataset]) -> list[d
 def _ours(season: xr.Dataset) -> list[dict[str, Any]]:
     by_key = {reading.key: reading.by_day for reading in readings(season)}
     today = today_index(season)
-    return [{"name": name, "curve": curve(by_key[key], today=today)} for key, name in OURS.items()]
+    return [
+        {"name": phrase_of(name), "curve": curve(by_key[key], today=today)}
+        for key, name in OURS.items()
+    ]
 
 
 def _agreement_words(one: FloatArray, other: FloatArray) -> str:
     tau = agreement(one, other)
-    return "all alike" if tau is None else f"{tau:+.2f}".replace("-", "\N{MINUS SIGN}")
+    return phrase("all alike") if tau is None else f"{tau:+.2f}".replace("-", "\N{MINUS SIGN}")
 
 
 def _rows(farm: Farm, season: xr.Dataset) -> list[dict[str, Any]]:

@@ -5,12 +5,14 @@ from pathlib import Path
 
 import xarray as xr
 
+from geo.exports.farm_title import scenario_words
 from geo.exports.files import write_text
 from geo.exports.order_tables import LEVEL, as_csv
 from geo.exports.rules_data import readings
 from geo.rules import RIVALS
 from geo.season.farm import Farm
 from geo.season.today import today_index
+from geo.texts import phrase_of
 
 MOST_ROWS = 200_000  # what a spreadsheet still opens
 OF_A_ROW = ("farm", "day", "is_after_today", "block_id", "name")
@@ -51,11 +53,11 @@ def write_rules(
     today = today_index(season)
     columns = [reading.by_day.tolist() for reading in readings(season)]
     names = [str(name) for name in farm.blocks.loc[blocks, "name"]]
-    scenario = "made scenario" if farm.is_made else ""
+    scenario = scenario_words(farm)
     rows = [
         [
             farm.name, days[day], int(day > today), blocks[block], names[block],
-            *(column[block][day] for column in columns), disease, LEVEL, scenario,
+            *(column[block][day] for column in columns), disease, phrase_of(LEVEL), scenario,
         ]
         for day, block in product(range(first, len(days)), range(len(blocks)))
     ]  # fmt: skip

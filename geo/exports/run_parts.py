@@ -4,6 +4,7 @@ PARTS = {
     "farm": "name of the farm",
     "made_scenario": "whether the farm is made up",
     "today": "local day of the last measured hour",
+    "language": "in which its sentences are, by its tag",
     "zone": "time zone, by its IANA name",
     "crs": "metric coordinate system that everything was computed in",
     "honesty_level": "how far the numbers may be taken at their word",

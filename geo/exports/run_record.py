@@ -25,6 +25,7 @@ from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts import language
 
 LIBRARIES = (
     "geopandas",
@@ -83,6 +84,7 @@ def run_record(
         "farm": farm.name,
         "made_scenario": farm.is_made,
         "today": farm.today.isoformat(),
+        "language": language().tag,
         "zone": farm.zone,
         "crs": farm.crs.to_string(),
         "honesty_level": LEVEL,

@@ -13,6 +13,7 @@ from geo.exports.page_classes import class_word
 from geo.exports.season_frame import WIDTH, Frame, frame_of
 from geo.exports.season_panel import Limits, Panel
 from geo.ranking.classes import CLASS_BREAKS
+from geo.texts import phrase_of, phrases
 
 TOP, BETWEEN, FOOT = 18.0, 26.0, 24.0  # room for the titles, and for the names of the weeks
 TENTH = 10.0
@@ -167,7 +168,11 @@ def _largest(values: np.ndarray) -> float:
 
 def _label(season: xr.Dataset, place: int) -> str:
     block = str(season["block"].values[place])
-    ahead = class_word(float(season["hazard_ahead"].values[place])).lower()
-    looks = len(counts_of(season, place))
-    times = "once" if looks == 1 else f"{looks} times"
-    return f"Season of {block}: hazard of the days ahead {ahead}; counted {times}"
+    word = class_word(float(season["hazard_ahead"].values[place]))
+    return phrases(
+        "Season of {block}: hazard of the days ahead {word}; counted once",
+        "Season of {block}: hazard of the days ahead {word}; counted {count} times",
+        len(counts_of(season, place)),
+        block=block,
+        word=phrase_of(word).lower(),
+    )

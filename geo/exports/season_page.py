@@ -8,7 +8,8 @@ import numpy as np
 import xarray as xr
 from markupsafe import escape
 
-from geo.comparison.sprays import sprays_of
+from geo.comparison.sprays import Spray, sprays_of
+from geo.exports.farm_title import farm_title
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.page_classes import class_word
@@ -20,6 +21,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
+from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 MOST_BLOCKS = 300  # our own choice: a page that a phone still opens
@@ -72,17 +74,20 @@ def season_html(*, farm: Farm, season: xr.Dataset, blocks: Sequence[str] | None 
         "season.html",
         farm=farm,
         today=day_words(farm.today),
-        disease=disease.name,
-        honesty=HONESTY,
+        disease=phrase_of(disease.name),
+        honesty=phrase_of(HONESTY),
         measured=newest_measured(season, farm.zone),
         count=season.sizes["block"],
         sections=[block_section(farm, season, place, frame) for place in places],
         figures=[season_figure(season, place, limits) for place in places],
-        cautions=CAUTIONS,
+        cautions=phrase_of(CAUTIONS),
     )
-    made = " (made scenario)" if farm.is_made else ""
-    title = str(escape(f"{farm.name}{made}: seasons of the blocks, {disease.name}"))
-    return still_page(title=title, style=joined(STYLES), body=body)
+    title = phrase(
+        "{farm}: seasons of the blocks, {disease}",
+        farm=farm_title(farm),
+        disease=phrase_of(disease.name),
+    )
+    return still_page(title=str(escape(title)), style=joined(STYLES), body=body)
 
 
 def places_of(season: xr.Dataset, blocks: Sequence[str] | None) -> list[int]:
@@ -136,14 +141,14 @@ def block_section(farm: Farm, season: xr.Dataset, place: int, frame: Frame) -> d
         "block": block,
         "name": "" if row["name"] == block else str(row["name"]),
         "cultivar": str(row["cultivar"]),
-        "word": class_word(ahead),
+        "word": phrase_of(class_word(ahead)),
         "hazard": two_digits(ahead) if np.isfinite(ahead) else "–",
-        "sprays": [
-            {
-                "material": spray.material,
-                "day": day_words(frame.date(spray.day)),
-                "is_planned": spray.is_planned,
-            }
-            for spray in sprays_of(season, place)
-        ],
+        "sprays": [{"words": _spray_words(spray, frame)} for spray in sprays_of(season, place)],
     }
+
+
+def _spray_words(spray: Spray, frame: Frame) -> str:
+    material, day = phrase_of(spray.material), day_words(frame.date(spray.day))
+    if spray.is_planned:
+        return phrase("{material}, {day} (planned)", material=material, day=day)
+    return f"{material}, {day}"

@@ -8,7 +8,7 @@ from geo.reference.fungicides import fungicides
 from geo.reference.number import numbers
 from geo.rounds.day_round import Stop
 from geo.season.farm import Farm
-from geo.texts import mark, phrase
+from geo.texts import mark
 
 # Our own choice: a longer name does not fit a column of the sheet.
 LONGEST_NAME = 80
@@ -58,31 +58,6 @@ def shown(text: object) -> str:
     spaced = ("".join(" " if c.isspace() else c for c in str(text))).strip()
     kept = "".join(c for c in spaced if c in _JOINERS or unicodedata.category(c)[0] != "C")
     return kept if len(kept) <= LONGEST_NAME else kept[: LONGEST_NAME - 1] + "…"
-
-
-def listed(names: Iterable[str]) -> str:
-    """
-    Return names as they stand in a sentence.
-
-    Parameters
-    ----------
-    names : iterable of str
-        Any number.
-
-    Returns
-    -------
-    str
-        With "and" between them.
-
-    Examples
-    --------
-    >>> listed(["copper", "sulfur"])
-    'copper and sulfur'
-    """
-    words = ""
-    for name in names:
-        words = phrase("{some} and {another}", some=words, another=name) if words else name
-    return words
 
 
 def block_names(farm: Farm) -> dict[str, str]:

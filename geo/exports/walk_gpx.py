@@ -8,9 +8,10 @@ from geo.exports.gpx import Mark, Way, write_gpx
 from geo.scouting.stops import COOL, EDGE, LOT
 from geo.scouting.walk import Walk
 from geo.season.farm import Farm
+from geo.texts import mark, phrase, phrase_of
 
-PLANNED = "planned, not walked"
-KIND_WORDS = {COOL: "coolest", EDGE: "edge", LOT: "by lot"}
+PLANNED = mark("planned, not walked")
+KIND_WORDS = {COOL: mark("coolest"), EDGE: mark("edge"), LOT: mark("by lot")}
 
 
 def write_walk_gpx(path: Path, *, farm: Farm, walk: Walk, disease: str) -> None:
@@ -33,11 +34,16 @@ def write_walk_gpx(path: Path, *, farm: Farm, walk: Walk, disease: str) -> None:
     gate = Mark(walk.start, *to_degrees.transform(*walk.start_place), kind="gate")
     trees = tuple(
         Mark(
-            name=f"{stop.number:02d} {visit.entry.block} {KIND_WORDS[stop.stop.kind]}",
+            name=f"{stop.number:02d} {visit.entry.block} {phrase_of(KIND_WORDS[stop.stop.kind])}",
             longitude=stop.longitude,
             latitude=stop.latitude,
             comment=stop.stop.reason,
-            description=f"Block {visit.number} of {len(walk.visits)}. {stop.stop.reason}",
+            description=phrase(
+                "Block {number} of {all}. {reason}",
+                number=visit.number,
+                all=len(walk.visits),
+                reason=stop.stop.reason,
+            ),
             kind="tree",
         )
         for visit in walk.visits
@@ -47,7 +53,11 @@ def write_walk_gpx(path: Path, *, farm: Farm, walk: Walk, disease: str) -> None:
         path,
         farm=farm,
         day=walk.day,
-        description=f"Walk, looking for {disease}: {PLANNED}; {walk.ways}",
+        description=phrase(
+            "Walk, looking for {disease}: planned, not walked; {ways}",
+            disease=phrase_of(disease),
+            ways=walk.ways,
+        ),
         marks=(gate, *trees),
-        ways=(Way("Walk", PLANNED, bends, marks=(gate, *trees, gate)),),
+        ways=(Way(phrase("Walk"), phrase_of(PLANNED), bends, marks=(gate, *trees, gate)),),
     )

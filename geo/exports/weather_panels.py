@@ -7,6 +7,7 @@ from geo.exports import strokes
 from geo.exports.season_frame import Frame
 from geo.exports.season_panel import HEIGHT, Limits, Panel, ticks
 from geo.exports.strokes import Scale
+from geo.texts import phrase
 
 
 def air(season: xr.Dataset, place: int, frame: Frame, limits: Limits) -> Panel:
@@ -36,7 +37,7 @@ def air(season: xr.Dataset, place: int, frame: Frame, limits: Limits) -> Panel:
     )
     days = frame.middles()
     return Panel(
-        "Air in the block, °C (low, mean, high)",
+        phrase("Air in the block, °C (low, mean, high)"),
         HEIGHT,
         ticks(scale, (limits.cold, limits.warm)),
         (("air", strokes.band(days, high, low)), ("mean", strokes.line(days, mean))),
@@ -66,7 +67,7 @@ def rain(season: xr.Dataset, frame: Frame, limits: Limits) -> Panel:
     path = strokes.bars(
         left, scale.down(season["rain"].values), width=frame.day_width * 0.8, base=HEIGHT
     )
-    return Panel("Rain on the farm, mm a day", HEIGHT, ticks(scale), (("rain", path),))
+    return Panel(phrase("Rain on the farm, mm a day"), HEIGHT, ticks(scale), (("rain", path),))
 
 
 def weather(season: xr.Dataset, place: int, frame: Frame) -> Panel:
@@ -91,7 +92,7 @@ def weather(season: xr.Dataset, place: int, frame: Frame) -> Panel:
     own = scale.down(season["favourability"].values[place])
     site = scale.down(season["site_favourability"].values[place])
     return Panel(
-        "Favourable weather (dashed: no cool pool)",
+        phrase("Favourable weather (dashed: no cool pool)"),
         HEIGHT,
         ticks(scale),
         (

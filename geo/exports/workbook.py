@@ -17,6 +17,7 @@ from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 
 from geo.exports.files import write_whole
 from geo.exports.order_tables import FORMULA_STARTS
+from geo.texts import mark, phrase, phrase_of
 
 # A number as our tables write it; what begins with 0 like 07 is an id and stays a word.
 _NUMBER = re.compile(r"-?(0|[1-9]\d*)(\.\d+)?(e[+-]\d+)?")
@@ -28,14 +29,14 @@ NARROWEST, WIDEST = 8, 60
 MOST_ROWS = 50_000
 # What each table of a run is called as a sheet, in the order of the sheets.
 SHEETS = {
-    "spray-order.csv": "spray order",
-    "scouting-order.csv": "scouting order",
-    "risk.csv": "every disease",
-    "materials.csv": "your labels",
-    "gates.csv": "closed hours",
-    "rules.csv": "other rules",
-    "round.csv": "stops and loads",
-    "spray-record.csv": "rows to complete",
+    "spray-order.csv": mark("spray order"),
+    "scouting-order.csv": mark("scouting order"),
+    "risk.csv": mark("every disease"),
+    "materials.csv": mark("your labels"),
+    "gates.csv": mark("closed hours"),
+    "rules.csv": mark("other rules"),
+    "round.csv": mark("stops and loads"),
+    "spray-record.csv": mark("rows to complete"),
 }
 # A sheet's name may not be longer, and a cell may not hold more.
 LONGEST_NAME, LONGEST_CELL = 31, 32_767
@@ -94,7 +95,7 @@ def sheets_of(tables: Iterable[Path]) -> dict[str, Path]:
     ['spray order', 'every disease']
     """
     by_name = {path.name: path for path in tables}
-    return {sheet: by_name[name] for name, sheet in SHEETS.items() if name in by_name}
+    return {phrase_of(sheet): by_name[name] for name, sheet in SHEETS.items() if name in by_name}
 
 
 def _rows_of(table: Path) -> list[list[str]]:
@@ -102,7 +103,10 @@ def _rows_of(table: Path) -> list[list[str]]:
         rows = list(islice(csv.reader(text), MOST_ROWS + 2))
     if len(rows) <= MOST_ROWS + 1:
         return rows
-    return [["too long for a sheet"], [f"More than {MOST_ROWS} rows: see {table.name}"]]
+    return [
+        [phrase("too long for a sheet")],
+        [phrase("More than {count} rows: see {file}", count=MOST_ROWS, file=table.name)],
+    ]
 
 
 def _pack_without_clock(held: io.BytesIO, path: Path, day: date) -> None:

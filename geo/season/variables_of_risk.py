@@ -17,6 +17,7 @@ from geo.season.dimensions import (
     WIND_PAIR,
 )
 from geo.season.variable import Variable
+from geo.texts import mark
 
 # phenology ------------------------------------------------------------------------------------
 STAGE_PROGRESS = Variable(
@@ -126,7 +127,7 @@ SEASON_FAVOURABILITY_GRID = Variable(
     "season_favourability_grid",
     "1",
     (ROW, COLUMN),
-    "Mean share of a perfect mildew day at each cell, from the first day to today",
+    mark("Mean share of a perfect mildew day at each cell, from the first day to today"),
     0,
     1,
 )

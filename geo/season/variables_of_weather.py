@@ -15,6 +15,7 @@ from geo.season.dimensions import (
     SPOT,
 )
 from geo.season.variable import Variable
+from geo.texts import mark
 
 # terrain --------------------------------------------------------------------------------------
 POOL_DEPTH_GRID = Variable(
@@ -90,7 +91,12 @@ LAST_NIGHT_HOUR = Variable(
     "last_night_hour", "h", (), "Coolest hour of the last measured night, from the first; -1: none"
 )
 LAST_NIGHT_TEMPERATURE_GRID = Variable(
-    "last_night_temperature_grid", "degC", (ROW, COLUMN), "Air of each cell in that hour", -60, 70
+    "last_night_temperature_grid",
+    "degC",
+    (ROW, COLUMN),
+    mark("Air of each cell in that hour"),
+    -60,
+    70,
 )
 POOL_STRENGTH = Variable("pool_strength", "1", (HOUR,), "How fully cool pools stand", 0, 1.2)
 AIR_TEMPERATURE_AT_SPOT = Variable(
