@@ -51,6 +51,7 @@ def settings_used(farm: Farm, spray: SprayOrder) -> dict[str, object]:
         "vertical_error_m": farm.settings.vertical_error,
         "wetness_rule": farm.settings.wetness_rule,
         "disease": farm.settings.disease,
+        "language": farm.settings.language,
         "labels": [_label(label) for label in farm.labels or ()],
     }
 
