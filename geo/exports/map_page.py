@@ -16,6 +16,7 @@ from geo.exports.page_data import page_data
 from geo.exports.page_links import SEASONS, links_data
 from geo.exports.page_materials import materials_data
 from geo.exports.page_orders import not_asked_words
+from geo.exports.page_pack import packed
 from geo.exports.page_risk import Risk
 from geo.exports.page_since import Since, since_data
 from geo.exports.page_texts import script_texts
@@ -38,6 +39,8 @@ if TYPE_CHECKING:
 # In the order in which each needs the ones before it.
 SCRIPTS = (
     "codec.js",
+    "inflate.js",
+    "columns.js",
     "texts.js",
     "words.js",
     "said.js",
@@ -49,6 +52,7 @@ SCRIPTS = (
     "ground.js",
     "map.js",
     "rows.js",
+    "choice.js",
     "unnumbered.js",
     "save.js",
     "heat.js",
@@ -226,7 +230,8 @@ def _add_relief(ground: "Map", farm: Farm, season: xr.Dataset) -> None:
 
 
 def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
-    text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    lean, columns = packed(data)
+    text = json.dumps(lean, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     # Within a script element only this character could end it.
     text = text.replace("<", "\\u003c")
     markup = filled(
@@ -252,4 +257,7 @@ def _panel(farm: Farm, risk: Risk, data: dict[str, Any]) -> str:
         about_data=about_data(farm, risk.season),
         set_aside=set_aside(farm),
     )
-    return f'{markup}<script type="application/json" id="page-data">{text}</script>\n'
+    return (
+        f'{markup}<script type="application/json" id="page-data">{text}</script>\n'
+        f'<script type="text/plain" id="page-columns">{columns}</script>\n'
+    )

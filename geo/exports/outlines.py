@@ -1,39 +1,18 @@
 """Outlines as few bytes: whole millionths of a degree, each corner told from the one before."""
 
-import base64
-
 import geopandas as gpd
 import numpy as np
 import shapely
 from pyproj import CRS
 
-from geo.arrays import AnyArray, FloatArray
+from geo.arrays import FloatArray, IntArray
 
 DEGREES_PER_UNIT = 1e-6  # 0.11 m northward
 # A step must fit in 16 bits (0.032767 degrees): longer edges are cut on the straight line.
 LONGEST_EDGE_DEGREES = 0.03
 
 
-def base64_text(values: AnyArray, kind: str) -> str:
-    """
-    Return numbers as text that a script turns back into a typed array.
-
-    Parameters
-    ----------
-    values : [any]
-        Any shape, written row by row.
-    kind : str
-        Little-endian numpy type, such as ``<i2``.
-
-    Returns
-    -------
-    str
-        Base64.
-    """
-    return base64.b64encode(np.ascontiguousarray(values).astype(kind).tobytes()).decode()
-
-
-def encoded_outlines(outlines: gpd.GeoSeries) -> dict[str, int | str]:
+def encoded_outlines(outlines: gpd.GeoSeries) -> dict[str, int | IntArray]:
     """
     Return polygons, with their parts and holes, ready for the page.
 
@@ -67,10 +46,10 @@ def encoded_outlines(outlines: gpd.GeoSeries) -> dict[str, int | str]:
     steps = np.diff(units, axis=0, prepend=units[:1])
     return {
         "count": len(shapes),
-        "rings": base64_text(ring_count, "<u2"),
-        "corners": base64_text(np.bincount(owner, minlength=len(rings)), "<u4"),
-        "starts": base64_text(units[is_first], "<i4"),
-        "steps": base64_text(steps[~is_first], "<i2"),
+        "rings": ring_count.astype("<u2"),
+        "corners": np.bincount(owner, minlength=len(rings)).astype("<u4"),
+        "starts": units[is_first].astype("<i4"),
+        "steps": steps[~is_first].astype("<i2"),
     }
 
 
@@ -91,9 +70,9 @@ def inside_circles(outlines: gpd.GeoSeries) -> FloatArray:
     return np.array([_inside_circle(outline) for outline in outlines.values]).reshape(-1, 3)
 
 
-def encoded_points(points: FloatArray, crs: CRS) -> str:
+def encoded_points(points: FloatArray, crs: CRS) -> IntArray:
     """
-    Return points as text for the page.
+    Return points as whole numbers for the page.
 
     Parameters
     ----------
@@ -104,11 +83,12 @@ def encoded_points(points: FloatArray, crs: CRS) -> str:
 
     Returns
     -------
-    str
+    [1]
         Pairs (east, north) in millionths of a degree.
     """
     degrees = gpd.GeoSeries(shapely.points(points), crs=crs).to_crs(4326)
-    return base64_text(np.round(degrees.get_coordinates().values / DEGREES_PER_UNIT), "<i4")
+    units: IntArray = np.round(degrees.get_coordinates().values / DEGREES_PER_UNIT).astype("<i4")
+    return units
 
 
 def _inside_circle(outline: shapely.Geometry) -> list[float]:

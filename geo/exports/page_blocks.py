@@ -5,10 +5,11 @@ from typing import Any
 import numpy as np
 import xarray as xr
 
-from geo.arrays import AnyArray, FloatArray
-from geo.exports.outlines import base64_text, encoded_outlines, encoded_points, inside_circles
+from geo.arrays import AnyArray, FloatArray, IntArray
+from geo.exports.outlines import encoded_outlines, encoded_points, inside_circles
+from geo.exports.pack_steps import Steps
 from geo.ranking.arrival_words import arrival_words
-from geo.ranking.classes import NOT_KNOWN, hazard_class
+from geo.ranking.classes import CLASS_BREAKS
 from geo.ranking.ground import ground_words, of_known_ground
 from geo.season.farm import Farm
 
@@ -69,8 +70,6 @@ def risk_data(shown: xr.Dataset) -> dict[str, Any]:
     dict
         Lists by block, and matrices of block by day as in `blocks_data`.
     """
-    hazard = _by_day(shown, "hazard")
-    classes = hazard_class(hazard)
     already_in, to_come = shown["already_in"].values, shown["to_come"].values
     total = already_in + to_come
     hidden = np.divide(already_in, total, out=np.full(total.shape, np.nan), where=total > 0)
@@ -79,16 +78,15 @@ def risk_data(shown: xr.Dataset) -> dict[str, Any]:
         "stage_age": plain(shown["days_since_stage_seen"].values, 0),
         "ahead": significant(shown["hazard_ahead"].values),
         "hidden": plain(hidden, 3),
-        "factors": base64_text(shown["factors"].transpose("block", "factor").values, "<f4"),
-        "classes": base64_text(np.where(classes == NOT_KNOWN, NO_BYTE, classes), "u1"),
-        "hazard": base64_text(hazard, "<f4"),
+        "factors": shown["factors"].transpose("factor", "block").values.astype("<f4"),
+        "hazard": Steps(_by_day(shown, "hazard"), CLASS_BREAKS),
         "stage": _bytes(100 * _by_day(shown, "stage_susceptibility")),
         "protection": _bytes(100 * _by_day(shown, "protection_left")),
         "favourability": _bytes(100 * _by_day(shown, "favourability")),
     }
 
 
-def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
+def sources_data(season: xr.Dataset) -> dict[str, Any]:
     """
     Return where the spores that reach each block come from.
 
@@ -96,14 +94,12 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
     ----------
     season : xarray.Dataset
         With the arrivals of today.
-    farm : Farm
-        Names of blocks and neighbours.
 
     Returns
     -------
     dict
-        ``names`` of the sources; for each block the few largest as [source, share] in ``top``,
-        a sentence on sides and distances in ``words``,
+        For each block the few largest as [source, share] in ``top``, blocks first among the
+        sources, neighbours after them; a sentence on sides and distances in ``words``,
         and what comes from beyond the map in ``background``, None where nothing is known. The
         rest is the smaller sources.
     """
@@ -117,7 +113,6 @@ def sources_data(season: xr.Dataset, farm: Farm) -> dict[str, Any]:
         source = int(season["arrival_source"].values[pair])
         top[block[pair]].append([source, round(float(share[pair]), 4)])
     return {
-        "names": [str(name) for name in (*farm.blocks["name"], *farm.neighbours["name"])],
         "top": top,
         "background": plain(np.clip(season["arrival_background"].values, 0.0, 1.0), 4),
         "words": [arrival_words(season, place) for place in range(season.sizes["block"])],
@@ -170,10 +165,13 @@ def _by_day(shown: xr.Dataset, name: str) -> FloatArray:
     return values
 
 
-def _tenths(values: FloatArray) -> str:
+def _tenths(values: FloatArray) -> IntArray:
     whole = np.where(np.isnan(values), NO_SHORT, np.round(np.nan_to_num(values) * 10))
-    return base64_text(whole, "<i2")
+    tenths: IntArray = whole.astype("<i2")
+    return tenths
 
 
-def _bytes(values: FloatArray) -> str:
-    return base64_text(np.where(np.isnan(values), NO_BYTE, np.round(np.nan_to_num(values))), "u1")
+def _bytes(values: FloatArray) -> IntArray:
+    whole = np.where(np.isnan(values), NO_BYTE, np.round(np.nan_to_num(values)))
+    told: IntArray = whole.astype("u1")
+    return told

@@ -58,7 +58,7 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
         },
         "days": _days_data(season, farm, days),
         "blocks": blocks_data(season.isel(day=days), farm),
-        "diseases": [disease_data(risk, farm, days) for risk in risks],
+        "diseases": [disease_data(risk, days) for risk in risks],
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),
         "apart": apart_data(farm),

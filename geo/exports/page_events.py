@@ -6,7 +6,6 @@ import numpy as np
 import xarray as xr
 
 from geo.arrays import AnyArray, IntArray
-from geo.exports.outlines import base64_text
 from geo.texts import phrase_of
 
 MOST_KINDS = 255  # of materials: a byte each
@@ -26,9 +25,9 @@ def events_data(season: xr.Dataset, days: IntArray) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``materials``, names; ``sprays`` and ``looks``, each three lists as text: blocks in 32
-        bits, days counted from the first shown and values in 8. A spray's value is the place of
-        its material, a look's the infected share in percent.
+        ``materials``, names; ``sprays`` and ``looks``, each three columns, sorted by block:
+        blocks in 32 bits, days counted from the first shown and values in 8. A spray's value is
+        the place of its material, a look's the infected share in percent.
     """
     hour, hour_day = season["spray_hour"].values, season["hour_day"].values
     within = np.clip(hour.astype(np.int64), 0, len(hour_day) - 1)
@@ -46,12 +45,12 @@ def events_data(season: xr.Dataset, days: IntArray) -> dict[str, Any]:
     }
 
 
-def _list(block: AnyArray, day: AnyArray, value: AnyArray, days: IntArray) -> dict[str, str]:
+def _list(block: AnyArray, day: AnyArray, value: AnyArray, days: IntArray) -> dict[str, IntArray]:
     is_shown = np.isin(day, days)
     first = int(days[0]) if days.size else 0
     order = np.flatnonzero(is_shown)[np.lexsort((day[is_shown], block[is_shown]))]
     return {
-        "block": base64_text(block[order], "<u4"),
-        "day": base64_text(day[order] - first, "u1"),
-        "value": base64_text(np.minimum(value[order], MOST_KINDS), "u1"),
+        "block": block[order].astype("<u4"),
+        "day": (day[order] - first).astype("u1"),
+        "value": np.minimum(value[order], MOST_KINDS).astype("u1"),
     }

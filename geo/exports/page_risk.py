@@ -18,7 +18,6 @@ from geo.reference.fungicides import fungicides
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
-from geo.season.farm import Farm
 from geo.texts import phrase, phrase_of
 
 
@@ -54,7 +53,7 @@ class Risk:
         return disease_with(disease_key(self.season))
 
 
-def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
+def disease_data(risk: Risk, days: IntArray) -> dict[str, Any]:
     """
     Return what the page shows of a disease.
 
@@ -62,8 +61,6 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
     ----------
     risk : Risk
         Of the disease.
-    farm : Farm
-        For names.
     days : [1]
         Places of the days that the slider runs over.
 
@@ -94,7 +91,7 @@ def disease_data(risk: Risk, farm: Farm, days: IntArray) -> dict[str, Any]:
             "sprays": spray_words(season, range(season.sizes["block"])),
         },
         "events": events_data(season, days),
-        "sources": sources_data(season, farm),
+        "sources": sources_data(season),
         "spray": spray_data(risk.spray, place_of),
         "scouting": scouting_data(risk.scouting, place_of),
         "walk": f"{risk.scouting.when} {risk.scouting.rule}".strip(),

@@ -5,7 +5,6 @@ from typing import Any
 
 import numpy as np
 
-from geo.exports.outlines import base64_text
 from geo.texts.days import day_words, weekday_number_words
 from geo.windows.open_hours import Windows
 
@@ -47,7 +46,7 @@ def windows_data(windows: Windows) -> dict[str, Any]:
             }
             for gate in shown
         ],
-        "patterns": base64_text(patterns, "<u4"),
+        "patterns": patterns.astype("<u4"),
         "of": which.ravel().tolist(),
         "not_asked": [unasked.words for unasked in windows.not_asked],
     }

@@ -144,7 +144,7 @@ def test_sentences_that_come_ready_made_follow_the_units(desk: Page) -> None:
       app.set({ units: { temperature: "F", area: "acre" } });
       const after = said(app, text);
       app.spoilt = undefined;
-      app.data.blocks.name[0] = "The 12 ha";
+      app.data.blocks = Object.create(app.data.blocks, { name: { value: ["The 12 ha"] } });
       return [before === text, after, said(app, text) === text, said(app, null)];
     }""")
     assert said[0] is True

@@ -11,7 +11,7 @@ from tests.exports.made import OFF_THE_GRID, REFERENCE
 
 ALL_PAIRS = """() => {
   const { app } = mangoPage;
-  const known = app.data.blocks.ahead.map((a, i) => (a === null ? -1 : i)).filter((i) => i >= 0);
+  const known = [...app.data.blocks.ahead.keys()].filter((i) => !isNaN(app.data.blocks.ahead[i]));
   return known.flatMap((block) => known.map((against) => {
     const { total, rows } = mangoPage.ratios(app, block, against);
     const exact = rows.map((row) => row.ratio);

@@ -1,11 +1,8 @@
 """The page as text: the same for the same farm, whole or not at all, and nothing unescaped."""
 
-import json
-import re
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pytest
@@ -14,13 +11,7 @@ from geo.errors import Issue, Outcome
 from geo.exports.map_page import map_html, write_map
 from geo.season import FileRead
 from tests.exports.made import CLOSED, DAYS_BEFORE, REFERENCE, UNKNOWN, Made, made
-
-
-def data_of(html: str) -> dict[str, Any]:
-    found = re.search(r'id="page-data">(.*?)</script>', html, re.DOTALL)
-    assert found
-    data: dict[str, Any] = json.loads(found.group(1))
-    return data
+from tests.exports.page_columns import data_of
 
 
 @pytest.fixture(scope="module")

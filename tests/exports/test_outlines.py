@@ -1,7 +1,5 @@
 """Outlines survive their way to the page: parts, holes, long edges, and none at all."""
 
-import base64
-
 import geopandas as gpd
 import numpy as np
 import pytest
@@ -15,11 +13,14 @@ from geo.exports.outlines import encoded_outlines, encoded_points, inside_circle
 UNIT = 1e-6
 
 
-def decoded(coded: dict[str, int | str]) -> list[shapely.Geometry]:
+def decoded(coded: dict[str, int | np.ndarray]) -> list[shapely.Geometry]:
     """Return the outlines again, by a plain loop that shares nothing with the encoder."""
 
     def numbers(name: str, kind: str) -> np.ndarray:
-        return np.frombuffer(base64.b64decode(str(coded[name])), dtype=kind)
+        told = coded[name]
+        assert isinstance(told, np.ndarray)
+        assert told.dtype == np.dtype(kind)
+        return told
 
     corners = iter(numbers("corners", "<u4").tolist())
     starts = iter(numbers("starts", "<i4").reshape(-1, 2).tolist())
@@ -78,7 +79,7 @@ def test_no_outline_is_no_fault() -> None:
     coded = encoded_outlines(series())
     assert coded["count"] == 0
     assert decoded(coded) == []
-    assert encoded_points(inside_circles(series())[:, :2], 32755) == ""
+    assert encoded_points(inside_circles(series())[:, :2], 32755).size == 0
 
 
 @given(

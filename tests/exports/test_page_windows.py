@@ -1,7 +1,5 @@
 """The hours of the strip: one bit a rule, blocks of the same hours share a pattern."""
 
-import base64
-
 import numpy as np
 
 from geo.exports.page_windows import windows_data
@@ -16,7 +14,7 @@ def test_the_bits_tell_each_rule_and_hour_again(farm_made: Made) -> None:
         "Too little wind",
         "Bees may forage",
     ]
-    patterns = np.frombuffer(base64.b64decode(data["patterns"]), "<u4").reshape(2, 30)
+    patterns = data["patterns"].reshape(2, 30)
     bits = patterns[data["of"]]
     for place, gate in enumerate(windows.gates):
         told = (bits >> np.uint32(place)) & 1 == 1

@@ -4,11 +4,12 @@
 
   const NO_BYTE = 255;
   const NO_SHORT = -32768;
+  const NEARLY = 1.1; // what a metre measures differs a little from the south of a farm to its north
+  const MOST_ORDERS = 4; // days whose order is kept
 
   function read(map) {
-    const data = JSON.parse(document.getElementById("page-data").textContent);
+    const data = page.readData();
     const { blocks, days } = data;
-    const shorts = (name) => page.typed(blocks[name], Int16Array);
     const app = {
       map,
       data,
@@ -26,88 +27,125 @@
       ground: "",
     };
     const at = (block, day) => block * days.words.length + day;
-    const tenths = (matrix) => (block, day) =>
-      matrix[at(block, day)] === NO_SHORT ? null : matrix[at(block, day)] / 10;
-    const humid = page.typed(blocks.humid_hours, Uint8Array);
+    const tenths = (name) => (block, day) =>
+      blocks[name][at(block, day)] === NO_SHORT ? null : blocks[name][at(block, day)] / 10;
+    const { room } = blocks;
     Object.assign(app, {
       blocksIn: page.gridIndex(app.outlines),
-      room: (block) => blocks.room[block] * page.pixelsPerMetre(app.labels[2 * block + 1]),
-      minimumOn: tenths(shorts("minimum")),
-      maximumOn: tenths(shorts("maximum")),
-      humidOn: (block, day) => (humid[at(block, day)] === NO_BYTE ? null : humid[at(block, day)]),
+      room: (block) => room[block] * page.pixelsPerMetre(app.labels[2 * block + 1]),
+      widest: room.reduce((most, own) => Math.max(most, own), 0) * page.pixelsPerMetre(app.labels[1]) * NEARLY,
+      minimumOn: tenths("minimum"),
+      maximumOn: tenths("maximum"),
+      humidOn: (block, day) => {
+        const hours = blocks.humid_hours[at(block, day)];
+        return hours === NO_BYTE ? null : hours;
+      },
     });
-    takeDisease(app);
+    takeDisease(app, blocks);
+    app.shared = blocks;
     app.compare = data.spray.reference;
     return app;
   }
 
   /* What the lists, the map and the card read is that of the chosen disease. */
-  function takeDisease(app) {
+  function takeDisease(app, shared) {
     const { data } = app;
     const own = data.diseases[app.disease];
-    Object.assign(data.blocks, own.blocks);
+    const count = app.outlines.count;
+    // Columns of the disease beside those of all diseases, each still opened only when it is read.
+    data.blocks = Object.create(shared, Object.getOwnPropertyDescriptors(own.blocks));
     for (const part of ["spray", "scouting", "sources", "factors", "since"]) data[part] = own[part];
     const at = (block, day) => block * data.days.words.length + day;
-    const bytes = (name) => page.typed(own.blocks[name], Uint8Array);
-    const percent = (matrix) => (block, day) =>
-      matrix[at(block, day)] === NO_BYTE ? null : matrix[at(block, day)] / 100;
-    const hazard = page.typed(own.blocks.hazard, Float32Array);
-    const factors = page.typed(own.blocks.factors, Float32Array);
-    const classes = bytes("classes");
+    const percent = (name) => (block, day) => {
+      const share = own.blocks[name][at(block, day)];
+      return share === NO_BYTE ? null : share / 100;
+    };
+    const { hazard } = own.blocks;
+    const classes = classesOf(hazard, data.classes.breaks);
     Object.assign(app, {
       words: own,
-      barred: new Set(data.spray.cannot.map((entry) => entry.block)),
-      notWorth: new Set(data.spray.apart.map((entry) => entry.block)),
-      classOn: (block, day) => (classes[at(block, day)] === NO_BYTE ? -1 : classes[at(block, day)]),
+      hazard,
+      barred: marked(data.spray.cannot.blocks, count),
+      notWorth: marked(data.spray.apart.blocks, count),
+      classOn: (block, day) => classes[at(block, day)],
       hazardOn: (block, day) => hazard[at(block, day)],
-      factorOf: (block, place) => factors[block * data.factors.length + place],
-      protectionOn: percent(bytes("protection")),
-      stageOn: percent(bytes("stage")),
-      favourabilityOn: percent(bytes("favourability")),
+      factorOf: (block, place) => own.blocks.factors[place * count + block],
+      protectionOn: percent("protection"),
+      stageOn: percent("stage"),
+      favourabilityOn: percent("favourability"),
     });
     addOrders(app);
   }
 
+  /* 0 is the lowest class; -1 where the hazard is not known. */
+  function classesOf(hazard, breaks) {
+    return Int8Array.from(hazard, (value) => {
+      if (!(value >= 0)) return -1;
+      let look = 0;
+      while (look < breaks.length && value >= breaks[look]) look++;
+      return look;
+    });
+  }
+
+  function marked(blocks, count) {
+    const marks = new Uint8Array(count);
+    for (const block of blocks) marks[block] = 1;
+    return { has: (block) => marks[block] === 1 };
+  }
+
+  function ranksOf(table, count) {
+    const ranks = new Int32Array(count);
+    const { blocks, columns } = table;
+    for (let i = 0; i < table.length; i++) ranks[blocks[i]] = columns.rank[i];
+    return ranks;
+  }
+
   /* Orders: blocks of a day by hazard, equal ones marked, unknown ones last. */
   function addOrders(app) {
-    const byDay = new Map();
-    const ranks = { spray: new Map(), scouting: new Map() };
-    for (const entry of app.data.spray.entries) ranks.spray.set(entry.block, entry.rank);
-    for (const entry of app.data.scouting) ranks.scouting.set(entry.block, entry.rank);
+    const { count } = app.outlines;
+    const kept = new Map();
+    const ranks = { spray: ranksOf(app.data.spray.entries, count), scouting: ranksOf(app.data.scouting, count) };
 
     function ordered(day) {
-      const size = (block) => (page.isKnown(app.hazardOn(block, day)) ? app.hazardOn(block, day) : -1);
-      const blocks = Array.from({ length: app.outlines.count }, (_, block) => block);
-      blocks.sort((a, b) => size(b) - size(a) || a - b);
-      let rank = 0;
-      return blocks.map((block, place) => {
-        const same = (other) => other !== undefined && size(other) === size(block);
-        if (!same(blocks[place - 1])) rank = place + 1;
-        const tied = same(blocks[place - 1]) || same(blocks[place + 1]);
-        return { block, rank: size(block) < 0 ? null : (tied ? "=" : "") + rank };
-      });
+      const size = (block) => app.hazardOn(block, day);
+      const blocks = page.largestFirst(Float32Array.from({ length: count }, (_, block) => size(block)));
+      const rank = new Int32Array(count); // 0 where there is none, below 0 where it is shared
+      let last = 0;
+      for (let place = 0; place < count; place++) {
+        const own = size(blocks[place]);
+        if (!page.isKnown(own)) break;
+        const after = place > 0 && size(blocks[place - 1]) === own;
+        const before = place + 1 < count && size(blocks[place + 1]) === own;
+        if (!after) last = place + 1;
+        rank[blocks[place]] = after || before ? -last : last;
+      }
+      return { blocks, rank };
     }
 
-    app.orderOn = function (day) {
-      if (!byDay.has(day)) {
-        const order = ordered(day);
-        byDay.set(day, { order, ranks: new Map(order.map(({ block, rank }) => [block, rank])) });
+    function orderOf(day) {
+      if (!kept.has(day)) {
+        if (kept.size >= MOST_ORDERS) kept.delete(kept.keys().next().value);
+        kept.set(day, ordered(day));
       }
-      return byDay.get(day).order;
+      return kept.get(day);
+    }
+
+    const shown = (rank) => (rank ? (rank < 0 ? "=" : "") + Math.abs(rank) : null);
+
+    app.orderOn = function (day) {
+      const { blocks, rank } = orderOf(day);
+      return { length: count, blocks, at: (place) => ({ block: blocks[place], rank: shown(rank[blocks[place]]) }) };
     };
 
     app.rankOf = function (block) {
-      if (app.tab === "day") {
-        app.orderOn(app.day);
-        return byDay.get(app.day).ranks.get(block);
-      }
-      return ranks[app.tab].get(block) ?? null;
+      if (app.tab === "day") return shown(orderOf(app.day).rank[block]);
+      return ranks[app.tab][block] || null;
     };
 
     /* How many blocks stand in each class on a day: not known first, then from low to high. */
     app.countsOn = function (day) {
       const counts = new Array(app.data.classes.colours.length + 1).fill(0);
-      for (let block = 0; block < app.outlines.count; block++) counts[app.classOn(block, day) + 1]++;
+      for (let block = 0; block < count; block++) counts[app.classOn(block, day) + 1]++;
       return counts;
     };
   }
@@ -138,7 +176,7 @@
     choice.value = String(app.disease);
     choice.addEventListener("change", () => {
       app.disease = Number(choice.value);
-      takeDisease(app);
+      takeDisease(app, app.shared);
       app.compare = app.data.spray.reference;
       document.getElementById("newest-look").textContent = app.words.looked;
       app.tell({ disease: true, day: true, tab: true, units: true });

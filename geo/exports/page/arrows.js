@@ -28,7 +28,7 @@
       if (app.selected !== null) {
         return others(app.selected).map(([source, share]) => [source, app.selected, share]);
       }
-      return top.flatMap((_, block) =>
+      return Array.from({ length: blocks }, (_, block) => block).flatMap((block) =>
         others(block)
           .slice(0, 1)
           .filter(([, share]) => share >= LEAST)

@@ -17,21 +17,16 @@
   };
 
   function heading(app, pair, back) {
-    const { id, name } = app.data.blocks;
+    const { id } = app.data.blocks;
     const button = element("button", { type: "button", class: "back" }, page.phrase("Back to card"));
     button.addEventListener("click", back);
     const choices = pair.map((chosen, side) => {
       const label = side ? page.phrase("Second block") : page.phrase("First block");
-      const select = element("select", { "data-side": side, "aria-label": label });
-      id.forEach((text, block) => {
-        const words = text === name[block] ? text : `${page.isolated(text)} · ${page.isolated(name[block])}`;
-        select.append(element("option", { value: block, selected: block === chosen }, words));
+      const choice = page.blockChoice(app, chosen, { "data-side": side, "aria-label": label }, (block) => {
+        if (side) app.set({ compare: block });
+        else app.choose(block, "beside");
       });
-      select.addEventListener("change", () => {
-        if (side) app.set({ compare: Number(select.value) });
-        else app.choose(Number(select.value), "beside");
-      });
-      return element("div", { class: "whose" }, swatch(side), select);
+      return element("div", { class: "whose" }, swatch(side), choice);
     });
     return element(
       "header",
@@ -50,7 +45,7 @@
     const { blocks, days: known } = app.data;
     const { today } = known;
     const place = (list) => (block) => {
-      const entry = list.find((one) => one.block === block);
+      const entry = list.of(block);
       return entry ? page.phrase("No. {rank}", { rank: entry.rank }) : "–";
     };
     const metres = (values, figures) => (block) =>
@@ -86,7 +81,7 @@
   }
 
   page.sprayPlace = function (app, block) {
-    const entry = app.data.spray.entries.find((one) => one.block === block);
+    const entry = app.data.spray.entries.of(block);
     if (entry) return page.phrase("No. {rank}", { rank: entry.rank });
     if (app.barred.has(block)) return page.phrase("cannot now");
     return app.notWorth.has(block) ? page.phrase("not worth it") : page.phrase("not ranked");

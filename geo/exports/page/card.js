@@ -104,11 +104,11 @@
   /* Both ranks and the sentences that go with them. */
   function standing(app) {
     const block = app.selected;
-    const spray = app.data.spray.entries.find((entry) => entry.block === block);
-    const cannot = app.data.spray.cannot.find((entry) => entry.block === block);
-    const scouting = app.data.scouting.find((entry) => entry.block === block);
-    const apart = app.data.spray.apart.find((entry) => entry.block === block);
-    const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
+    const spray = app.data.spray.entries.of(block);
+    const cannot = app.data.spray.cannot.of(block);
+    const scouting = app.data.scouting.of(block);
+    const apart = app.data.spray.apart.of(block);
+    const unranked = app.data.spray.unranked.of(block);
     const today = app.data.days.today;
     const ranks = element(
       "dl",
@@ -155,20 +155,14 @@
   }
 
   function comparison(app, card) {
-    const { id, name } = app.data.blocks;
-    const select = element("select", { id: "compare" });
-    id.forEach((text, block) => {
-      const words = text === name[block] ? text : `${page.isolated(text)} · ${page.isolated(name[block])}`;
-      select.append(element("option", { value: block, selected: block === app.compare }, words));
-    });
-    select.addEventListener("change", () => app.set({ compare: Number(select.value) }));
+    const choice = page.blockChoice(app, app.compare, { id: "compare" }, (compare) => app.set({ compare }));
     const opener = element("button", { type: "button", class: "open-beside" }, page.phrase("Side by side"));
     opener.addEventListener("click", () => app.set({ beside: true }));
     return element(
       "section",
       null,
       element("h3", null, page.phrase("Against another block")),
-      element("label", { class: "against" }, page.phrase("Compare with") + " ", select),
+      element("label", { class: "against" }, page.phrase("Compare with") + " ", choice),
       opener,
       element("div", { class: "factors" }, ...page.factorTable(app, app.selected, app.compare)),
     );

@@ -1,4 +1,4 @@
-/* Turn the page's data back into typed arrays, and find blocks by place.
+/* Turn the page's outlines back into corners, and find blocks by place.
    The other half of this file is geo/exports/outlines.py. */
 window.mangoPage = {};
 document.documentElement.classList.add("live");
@@ -14,10 +14,6 @@ window.addEventListener("error", () => {
   const WORLD = 256; // pixels round the world at zoom 0 of a web map
   const EQUATOR_METRES = 40075016.7;
   const BLOCKS_PER_CELL = 4;
-
-  page.typed = function (text, Kind) {
-    return new Kind(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)).buffer);
-  };
 
   function worldX(east) {
     return WORLD * (0.5 + east / 360);
@@ -35,8 +31,7 @@ window.addEventListener("error", () => {
   };
 
   /* Points given in millionths of a degree, as [east, north] pairs: to zoom-0 pixels. */
-  page.worldPoints = function (text) {
-    const units = page.typed(text, Int32Array);
+  page.worldPoints = function (units) {
     const world = new Float64Array(units.length);
     for (let i = 0; i < units.length; i += 2) {
       world[i] = worldX(units[i] * DEGREES_PER_UNIT);
@@ -54,10 +49,9 @@ window.addEventListener("error", () => {
 
   /* Outlines: block -> rings -> corners. Holes are rings too, wound the other way. */
   page.decodeOutlines = function (coded) {
-    const ringFirst = firsts(page.typed(coded.rings, Uint16Array));
-    const cornerFirst = firsts(page.typed(coded.corners, Uint32Array));
-    const starts = page.typed(coded.starts, Int32Array);
-    const steps = page.typed(coded.steps, Int16Array);
+    const ringFirst = firsts(coded.rings);
+    const cornerFirst = firsts(coded.corners);
+    const { starts, steps } = coded;
     const total = cornerFirst[cornerFirst.length - 1];
     const degrees = new Float64Array(2 * total);
     const world = new Float64Array(2 * total);
@@ -85,18 +79,21 @@ window.addEventListener("error", () => {
   function boxes(outlines) {
     const result = new Float64Array(4 * outlines.count);
     for (let block = 0; block < outlines.count; block++) {
-      const box = [Infinity, Infinity, -Infinity, -Infinity];
+      let [west, north, east, south] = [Infinity, Infinity, -Infinity, -Infinity];
       const first = outlines.cornerFirst[outlines.ringFirst[block]];
       const end = outlines.cornerFirst[outlines.ringFirst[block + 1]];
       for (let k = first; k < end; k++) {
         const x = outlines.world[2 * k];
         const y = outlines.world[2 * k + 1];
-        box[0] = Math.min(box[0], x);
-        box[1] = Math.min(box[1], y);
-        box[2] = Math.max(box[2], x);
-        box[3] = Math.max(box[3], y);
+        if (x < west) west = x;
+        if (x > east) east = x;
+        if (y < north) north = y;
+        if (y > south) south = y;
       }
-      result.set(box, 4 * block);
+      result[4 * block] = west;
+      result[4 * block + 1] = north;
+      result[4 * block + 2] = east;
+      result[4 * block + 3] = south;
     }
     return result;
   }
@@ -131,37 +128,70 @@ window.addEventListener("error", () => {
     const side = Math.max(1, Math.ceil(Math.sqrt(outlines.count / BLOCKS_PER_CELL)));
     const width = (east - west) / side || 1;
     const height = (south - north) / side || 1;
-    const cells = new Map();
+    const { boxes, count } = outlines;
     const cell = (value, start, size) =>
       Math.max(0, Math.min(side - 1, Math.floor((value - start) / size)));
 
-    function eachCell(box, visit) {
-      const lastX = cell(box[2], west, width);
-      const lastY = cell(box[3], north, height);
-      for (let y = cell(box[1], north, height); y <= lastY; y++) {
-        for (let x = cell(box[0], west, width); x <= lastX; x++) visit(y * side + x);
+    function eachCell(x0, y0, x1, y1, visit) {
+      const lastX = cell(x1, west, width);
+      const lastY = cell(y1, north, height);
+      for (let y = cell(y0, north, height); y <= lastY; y++) {
+        for (let x = cell(x0, west, width); x <= lastX; x++) visit(y * side + x);
       }
     }
 
-    for (let block = 0; block < outlines.count; block++) {
-      eachCell(outlines.boxes.subarray(4 * block, 4 * block + 4), (at) => {
-        if (!cells.has(at)) cells.set(at, []);
-        cells.get(at).push(block);
-      });
+    function eachOfBlock(block, visit) {
+      eachCell(boxes[4 * block], boxes[4 * block + 1], boxes[4 * block + 2], boxes[4 * block + 3], visit);
     }
+
+    const sizes = new Uint32Array(side * side);
+    for (let block = 0; block < count; block++) eachOfBlock(block, (at) => sizes[at]++);
+    const cellFirst = firsts(sizes);
+    const free = cellFirst.slice();
+    const members = new Uint32Array(cellFirst[side * side]);
+    for (let block = 0; block < count; block++) eachOfBlock(block, (at) => (members[free[at]++] = block));
+    const seen = new Uint32Array(count); // in which question a block was last found
+    const found = new Uint32Array(count);
+    let question = 0;
 
     /* Blocks whose box touches the one given, in their own order. */
     return function blocksIn(x0, y0, x1, y1) {
-      const found = new Set();
-      if (x1 < west || x0 > east || y1 < north || y0 > south) return [];
-      eachCell([x0, y0, x1, y1], (at) => {
-        for (const block of cells.get(at) || []) {
-          const b = outlines.boxes.subarray(4 * block, 4 * block + 4);
-          if (b[0] <= x1 && b[2] >= x0 && b[1] <= y1 && b[3] >= y0) found.add(block);
+      if (x1 < west || x0 > east || y1 < north || y0 > south) return found.subarray(0, 0);
+      question++;
+      let many = 0;
+      eachCell(x0, y0, x1, y1, (at) => {
+        for (let i = cellFirst[at]; i < cellFirst[at + 1]; i++) {
+          const block = members[i];
+          if (seen[block] === question) continue;
+          seen[block] = question;
+          const b = 4 * block;
+          if (boxes[b] <= x1 && boxes[b + 2] >= x0 && boxes[b + 1] <= y1 && boxes[b + 3] >= y0) found[many++] = block;
         }
       });
-      return [...found].sort((a, b) => a - b);
+      return found.slice(0, many).sort();
     };
+  };
+
+  const BITS = new Float32Array(1);
+  const AS_WHOLE = new Uint32Array(BITS.buffer);
+
+  /* Places of values from the largest to the smallest, equal ones as they came, unknown ones last:
+     by sixteen bits at a time, since the bits of numbers from 0 up are ordered as they are. */
+  page.largestFirst = function (values) {
+    const keys = Uint32Array.from(values, (value) => {
+      BITS[0] = value + 0; // of the two zeros the plain one
+      return value >= 0 ? 0xfffffffe - AS_WHOLE[0] : 0xffffffff;
+    });
+    let order = Uint32Array.from(values, (_, place) => place);
+    for (const shift of [0, 16]) {
+      const sizes = new Uint32Array(65536);
+      for (const key of keys) sizes[(key >>> shift) & 0xffff]++;
+      const free = firsts(sizes);
+      const next = new Uint32Array(order.length);
+      for (const place of order) next[free[(keys[place] >>> shift) & 0xffff]++] = place;
+      order = next;
+    }
+    return order;
   };
 
   /* Is the point inside the block, and not in a hole of it? Crossings of all rings are counted. */

@@ -6,8 +6,8 @@
 
   page.doubts = function (app) {
     const block = app.selected;
-    const scouting = app.data.scouting.find((entry) => entry.block === block);
-    const unranked = app.data.spray.unranked.find((entry) => entry.block === block);
+    const scouting = app.data.scouting.of(block);
+    const unranked = app.data.spray.unranked.of(block);
     const says = [];
     if (!page.isKnown(app.data.blocks.ahead[block])) {
       says.push(page.phrase("The hazard of this block: something it needs was missing, so no colour and no rank."));

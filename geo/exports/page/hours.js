@@ -8,9 +8,8 @@
 
   /* One number of bits an hour; the rules stand in the order of their bits. */
   function bitsOf(data, block) {
-    data.typed = data.typed || page.typed(data.patterns, Uint32Array);
     const count = data.clock.length;
-    return data.typed.subarray(data.of[block] * count, (data.of[block] + 1) * count);
+    return data.patterns.subarray(data.of[block] * count, (data.of[block] + 1) * count);
   }
 
   function rulesIn(data, bits, caution) {

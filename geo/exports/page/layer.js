@@ -71,6 +71,8 @@
       const blocks = near(4);
       this.paintFills(context, view, blocks);
       for (const block of blocks) if (app.barred.has(block)) this.paintRim(context, view, block);
+      // From afar no block has room for its number.
+      if (app.widest * scale < ROOM_FOR_RANK) return;
       for (const block of near(LABEL_REACH)) this.paintLabel(context, view, block);
     },
 

@@ -2,7 +2,7 @@
 (function (page) {
   "use strict";
 
-  const MOST_ROWS = 500;
+  const ROWS_AT_ONCE = 300;
   const PLACE = {
     due: page.phrase("Due for a look."),
     drawn: page.phrase("Its place is drawn by lot."),
@@ -12,17 +12,43 @@
 
   function matches(app, block) {
     const { id, name } = app.data.blocks;
-    return (id[block] + " " + name[block]).toLowerCase().includes(app.query);
+    return !app.query || (id[block] + " " + name[block]).toLowerCase().includes(app.query);
   }
 
+  /* The first rows of a table that hold what is looked for, and how many there are in all. */
   function found(app, entries) {
-    return entries.filter((entry) => matches(app, entry.block)).slice(0, MOST_ROWS);
+    const { length, blocks } = entries;
+    const rows = [];
+    let count = 0;
+    for (let place = 0; place < length; place++) {
+      if (!matches(app, blocks[place])) continue;
+      if (rows.length < app.mostRows) rows.push(entries.at(place));
+      count++;
+    }
+    return Object.assign(rows, { count });
   }
+
+  /* For the rows that are not shown yet. */
+  function more(app, rows) {
+    const rest = rows.count - rows.length;
+    if (!rest) return [];
+    const words = page.phrase("Show {more} more of {count}", { more: Math.min(rest, ROWS_AT_ONCE), count: rows.count });
+    const button = element("button", { type: "button", class: "more" }, words);
+    button.addEventListener("click", () => {
+      const which = tablesShown().indexOf(button.previousElementSibling);
+      app.set({ mostRows: app.mostRows + ROWS_AT_ONCE });
+      page.focusRow(tablesShown()[which].tBodies[0].rows[rows.length]);
+    });
+    return [button];
+  }
+
+  const tablesShown = () => [...document.querySelectorAll("#lists [role=tabpanel]:not([hidden]) table")];
 
   function sprayList(app) {
     const { spray, farm, blocks } = app.data;
     const against = blocks.id[spray.reference];
-    const rows = found(app, spray.entries).map((entry) =>
+    const entries = found(app, spray.entries);
+    const rows = entries.map((entry) =>
       row(
         app,
         entry.block,
@@ -47,17 +73,17 @@
     const parts = [element("p", { class: "about" }, about)];
     if (rows.length) {
       const foot = sprayFoot(spray, farm, against, isByHour);
-      parts.push(table(page.phrase("Spray order"), heads, rows), element("p", { class: "about" }, foot));
+      parts.push(table(page.phrase("Spray order"), heads, rows), ...more(app, entries), element("p", { class: "about" }, foot));
     } else if (!app.query) {
       const none = page.phrase("No block to spray for {disease} now.", { disease: app.words.name });
       parts.push(element("p", { class: "about" }, none));
     }
     const apart = found(app, spray.apart);
-    if (apart.length) parts.push(...page.notWorth(app, apart));
+    if (apart.length) parts.push(...page.notWorth(app, apart), ...more(app, apart));
     const cannot = found(app, spray.cannot);
-    if (cannot.length) parts.push(...page.cannotNow(app, cannot));
+    if (cannot.length) parts.push(...page.cannotNow(app, cannot), ...more(app, cannot));
     const rest = found(app, spray.unranked);
-    if (rest.length) parts.push(...page.notRanked(app, rest));
+    if (rest.length) parts.push(...page.notRanked(app, rest), ...more(app, rest));
     return parts;
   }
 
@@ -91,7 +117,8 @@
   }
 
   function scoutingList(app) {
-    const rows = found(app, app.data.scouting).map((entry) =>
+    const entries = found(app, app.data.scouting);
+    const rows = entries.map((entry) =>
       row(
         app,
         entry.block,
@@ -116,6 +143,7 @@
         ),
       ),
       table(page.phrase("Scouting order"), [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]], rows),
+      ...more(app, entries),
     ];
   }
 
@@ -163,11 +191,12 @@
       page.daysSwitch(app),
       element("p", { class: "about" }, page.phrase("By hazard index on {day}; “=” marks ties.", { day: app.data.days.words[app.day] })),
       table(page.phrase("Blocks by day"), heads, rows),
+      ...more(app, entries),
     ];
   }
 
   function everyDay(app) {
-    return app.orderOn(app.day).map(({ block }) => block).filter((block) => matches(app, block));
+    return Array.from(app.orderOn(app.day).blocks.filter((block) => matches(app, block)));
   }
 
   const LISTS = { spray: sprayList, scouting: scoutingList, day: dayList };
@@ -187,6 +216,7 @@
     }
 
     app.listen((changed) => {
+      if (changed.tab || changed.query) app.mostRows = ROWS_AT_ONCE;
       if (changed.tab) {
         for (const tab of tabs) {
           const open = tab.id === "tab-" + app.tab;
@@ -196,7 +226,7 @@
         }
         lists.scrollTop = 0;
       }
-      if (changed.tab || changed.units || changed.query || changed.allDays || (changed.day && app.tab === "day")) draw();
+      if (changed.tab || changed.units || changed.query || changed.allDays || changed.mostRows || (changed.day && app.tab === "day")) draw();
       if (changed.selected) markRow(app, lists);
     });
     for (const tab of tabs) tab.addEventListener("click", () => app.set({ tab: tab.id.slice(4) }));

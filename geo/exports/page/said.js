@@ -11,13 +11,16 @@
   function isSpoilt(app) {
     if (app.spoilt === undefined) {
       const { id, name } = app.data.blocks;
-      app.spoilt = [...id, ...name].some((text) => /\d[ \u00a0](ha\b|°C)/.test(text));
+      const reads = (text) => /\d[ \u00a0](ha\b|°C)/.test(text);
+      app.spoilt = false;
+      for (let block = 0; block < id.length && !app.spoilt; block++) app.spoilt = reads(id[block]) || reads(name[block]);
     }
     return app.spoilt;
   }
 
   page.said = function (app, text) {
-    if (!text || isSpoilt(app)) return text;
+    const isPlain = app.units.area !== "acre" && app.units.temperature !== "F";
+    if (!text || isPlain || isSpoilt(app)) return text;
     let told = text;
     if (app.units.area === "acre") {
       told = told.replace(HECTARES, (_, number, gap) => page.two(Number(number) * ACRES_PER_HECTARE) + gap + "acre");

@@ -6,12 +6,12 @@
 
   /* Shares of all the spores that reach the block today; the background stands apart, at the end. */
   page.sources = function (app, block) {
-    const { names, top, background, words } = app.data.sources;
+    const { top, background, words } = app.data.sources;
     const beyond = background[block];
     const title = element("h3", null, page.phrase("Where its spores come from"));
     if (!page.isKnown(beyond)) return element("section", null, title, element("p", null, page.phrase("Not known.")));
     const rows = top[block].map(([source, share]) => {
-      const whose = source === block ? page.phrase("The block itself") : names[source];
+      const whose = source === block ? page.phrase("The block itself") : nameOf(app, source);
       return shareRow(whose, share, source === block ? "own" : "");
     });
     const rest = 1 - beyond - top[block].reduce((sum, [, share]) => sum + share, 0);
@@ -26,6 +26,12 @@
       element("p", { class: "reason" }, words[block]),
     );
   };
+
+  /* Blocks come first among the sources, neighbours after them. */
+  function nameOf(app, source) {
+    const { count } = app.outlines;
+    return source < count ? app.data.blocks.name[source] : app.data.neighbours.name[source - count];
+  }
 
   function shareRow(words, share, kind) {
     const fill = element("span", { class: "fill" });

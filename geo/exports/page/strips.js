@@ -5,30 +5,28 @@
   const RAIN_FULL_MM = 20;
   const STEP_DEGREES = 5;
 
-  /* What happened in a block, by day: blocks that share a list are found once. */
-  function byBlock(app, kind) {
-    const own = app.words.events[kind];
-    if (!own.byBlock) {
-      own.byBlock = new Map();
-      const blocks = page.typed(own.block, Uint32Array);
-      const days = page.typed(own.day, Uint8Array);
-      const values = page.typed(own.value, Uint8Array);
-      blocks.forEach((block, place) => {
-        if (!own.byBlock.has(block)) own.byBlock.set(block, []);
-        own.byBlock.get(block).push({ day: days[place], value: values[place] });
-      });
+  /* What happened in a block, by day: each list is sorted by block. */
+  function ofBlock(app, kind, wanted) {
+    const { block, day, value } = app.words.events[kind];
+    let [low, high] = [0, block.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (block[middle] < wanted) low = middle + 1;
+      else high = middle;
     }
-    return own.byBlock;
+    const found = [];
+    for (let place = low; block[place] === wanted; place++) found.push({ day: day[place], value: value[place] });
+    return found;
   }
 
   page.spraysOf = (app, block) =>
-    (byBlock(app, "sprays").get(block) || []).map(({ day, value }) => ({
+    ofBlock(app, "sprays", block).map(({ day, value }) => ({
       day,
       material: app.words.events.materials[value],
     }));
 
   page.looksOf = (app, block) =>
-    (byBlock(app, "looks").get(block) || []).map(({ day, value }) => ({ day, share: value / 100 }));
+    ofBlock(app, "looks", block).map(({ day, value }) => ({ day, share: value / 100 }));
 
   function air(app, block) {
     const days = app.data.days.words.map((_, day) => day);
