@@ -21,7 +21,7 @@ from geo.inputs.records import completed_rows, read_record
 from geo.reference.cultivars import cultivars
 from geo.reference.fungicides import fungicides
 from geo.season.spray_record import CELLS, COLUMNS, chained, record_id
-from geo.texts import mark, phrase
+from geo.texts import mark, phrase, phrase_for
 
 FILE = "sprays-done.csv"
 
@@ -82,8 +82,11 @@ def record_sprays(folder: Path, completed: Path) -> Recorded:
         raise opened.error()
     path = opened.farm.files.get("records", folder / FILE)
     if not completed.is_file() or completed.resolve() == path.resolve():
-        found = "is the record itself" if completed.is_file() else "is not there"
-        raise stop("E-RECORD-FILE", str(completed), found, "Name the file of completed rows")
+        found = phrase_for("a file", "is not there")
+        if completed.is_file():
+            found = phrase("is the record itself")
+        fix = phrase("Name the file of completed rows")
+        raise stop("E-RECORD-FILE", str(completed), found, fix)
     given, kept = Reading("completed rows", completed), Reading("records", path)
     there = _there(kept)
     table = read_record(given)
@@ -115,11 +118,11 @@ def _there(kept: Reading) -> list[dict[str, str]]:
         return []
     header = next(csv.reader(io.StringIO(kept.content().decode("utf-8-sig"), newline="")))
     if tuple(header) != COLUMNS:
-        fix = "Name another file in records: a new one is then begun"
-        found = "its columns are not those of a record in their order"
+        fix = phrase("Name another file in records: a new one is then begun")
+        found = phrase("its columns are not those of a record in their order")
         raise kept.refused("E-RECORD-COLUMNS", at_row(1), found=found, fix=fix)
     if not kept.content().endswith(b"\n"):
-        found, fix = "its last row is cut off", "Take it from a copy"
+        found, fix = phrase("its last row is cut off"), phrase("Take it from a copy")
         raise kept.refused("E-RECORD-COLUMNS", WHOLE_FILE, found=found, fix=fix)
     return [_texts(row) for row in read_record(kept).to_dict("records")]
 
