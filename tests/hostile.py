@@ -19,6 +19,8 @@ PAYLOADS = (
     "line one\r\nline two\ttabbed",
     "right-to-left \u202e gnp.exe",
     "bell \u0007 and null-like \u0001",
+    # Escape sequences of a terminal (ECMA-48): red letters, another title (CWE-150).
+    "\u001b[31mred \u001b]0;title\u0007 \u009b5m",
     "ünïcödé हिन्दी 芒果 🥭",
     "../../outside",
     "x" * 5_000,

@@ -23,6 +23,7 @@ from geo.cli.choices import (
 )
 from geo.cli.day_round import day_round
 from geo.cli.drawing import plots
+from geo.cli.plain_output import plain_output
 from geo.cli.recording import record
 from geo.cli.since import changes
 from geo.cli.speech import block_lines, factor_lines, fail, progress
@@ -205,4 +206,5 @@ def _root(
     ] = False,
 ) -> None:
     del version
+    program.with_resource(plain_output())
     speak_asked(program, language)

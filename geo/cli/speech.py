@@ -1,5 +1,6 @@
 """What the command line says: progress, the factor table, paths, and failure in words."""
 
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import timedelta
@@ -48,7 +49,7 @@ def progress() -> Iterator[Callable[[str], None]]:
     callable
         Told each step.
     """
-    console = Console(stderr=True)
+    console = Console(file=getattr(sys.stderr, "commanded", sys.stderr))
     started = monotonic()
     with console.status(phrase("starting")) as status:
 

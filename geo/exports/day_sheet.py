@@ -21,6 +21,7 @@ from geo.exports.sheet_words import (
     shown,
 )
 from geo.exports.templates import filled
+from geo.exports.xml_text import html_text
 from geo.rounds.day_round import STRAIGHT, DayRound, Load, SprayerDay, Stop
 from geo.rounds.round_words import caution_letters
 from geo.season.farm import Farm
@@ -70,7 +71,7 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
     names = block_names(farm)
     age, is_stale = data_age(farm, season, day_round)
     day = f"{day_words(day_round.day)} {day_round.day.year}"
-    return filled(
+    page = filled(
         "day-sheet.html",
         title=_title(farm, day),
         farm=shown(farm.name),
@@ -88,6 +89,7 @@ def day_sheet_html(*, farm: Farm, season: xr.Dataset, day_round: DayRound) -> st
         age=age,
         is_stale=is_stale,
     )
+    return html_text(page)
 
 
 def _title(farm: Farm, day: str) -> str:

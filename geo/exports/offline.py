@@ -10,6 +10,7 @@ from pathlib import Path
 from branca.element import Figure
 
 from geo.exports.page_texts import page_tongue
+from geo.exports.xml_text import html_text
 
 VENDOR = Path(__file__).parent / "vendor"
 
@@ -96,6 +97,7 @@ class OfflineFigure(Figure):
             f"{header}\n{self.head}\n</head>\n<body>\n{ground}\n{self.body}\n"
             f"<script>\n{last}\n</script>\n</body>\n</html>\n"
         )
+        html = html_text(html)
         check_offline(html)
         return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
 
@@ -126,6 +128,7 @@ def still_page(*, title: str, style: str, body: str, script: str = "") -> str:
         f"<title>{title}</title>\n{VIEWPORT}\n<style>\n{style}</style>\n</head>\n"
         f"<body>\n{body}\n{last}</body>\n</html>\n"
     )
+    html = html_text(html)
     check_offline(html)
     return html.replace("<head>", f"<head>\n{_policy(html)}", 1)
 

@@ -15,6 +15,7 @@ from geo.exports.season_figure import limits_of, season_figure
 from geo.exports.season_frame import frame_of
 from geo.exports.season_page import block_section, places_of
 from geo.exports.templates import filled, joined
+from geo.exports.xml_text import xml_text
 from geo.reference.diseases import disease_with
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
@@ -77,7 +78,7 @@ def write_drawings(paths: dict[int, Path], *, farm: Farm, season: xr.Dataset) ->
             sprays=section["sprays"],
             style=_style(),
         )
-        write_text(path, text)
+        write_text(path, xml_text(text))
 
 
 def write_days_drawing(path: Path, *, farm: Farm, season: xr.Dataset) -> None:
@@ -101,7 +102,7 @@ def write_days_drawing(path: Path, *, farm: Farm, season: xr.Dataset) -> None:
         unknown_colour=NOT_KNOWN_COLOUR,
         **days_data(farm, season),
     )
-    write_text(path, text)
+    write_text(path, xml_text(text))
 
 
 def _about(farm: Farm, season: xr.Dataset) -> tuple[str, str]:

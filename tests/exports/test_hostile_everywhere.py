@@ -1,27 +1,43 @@
-"""One list of what people may write, run through every file of a day: all of it stays text."""
+"""One list of what people may write, run through every file of every command: all stays text."""
 
 import csv
 import json
 import re
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import replace
 from itertools import cycle, islice
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import geopandas as gpd
+import html5lib
 import openpyxl
 import pyogrio
 import pytest
+from PIL import Image
 from playwright.sync_api import Browser
 from pypdf import PdfReader
+from python_calamine import CalamineWorkbook
 
+from geo.comparison.side_by_side import side_by_side
 from geo.exports.order_tables import FORMULA_STARTS
+from geo.pipeline.pages import write_comparison, write_plots
 from geo.pipeline.today import today_of, write_today
 from tests.demo_run import NAMES, OF_TODAY, demo_outcome
 from tests.hostile import PAYLOADS
 
-FILES = sorted(NAMES | OF_TODAY)
+DRAWN = {
+    "drawings/blocks-by-day.svg",
+    "drawings/blocks-by-day.png",
+    *(
+        f"drawings/season-{place + 1:03d}-{block}.{ending}"
+        for place, block in enumerate(demo_outcome().season["block"].values.tolist())
+        for ending in ("svg", "png")
+    ),
+}
+FILES = sorted(NAMES | OF_TODAY | {"comparison.html"} | DRAWN)
 INJECTED = "img[src='x'], [onerror], [onmouseover], a[href^='javascript']"
 NUMBER = re.compile(r"-?\d+(\.\d+)?(e[+-]?\d+)?")
 
@@ -53,14 +69,19 @@ def written(tmp_path_factory: pytest.TempPathFactory) -> Path:
     outcome = replace(made, farm=hostile)
     folder = tmp_path_factory.mktemp("hostile")
     write_today(outcome, today_of(outcome, walk_hours=2.0), folder)
+    key, season = settings.disease, outcome.season
+    names = season["block"].values.tolist()[:12]
+    write_comparison(outcome, key, side_by_side(season, names, untreated=None), folder)
+    write_plots(outcome, key, folder, blocks=None, with_files=True, with_png=True)
     return folder
 
 
 def test_no_name_makes_a_file_elsewhere(written: Path) -> None:
-    assert sorted(path.name for path in written.iterdir()) == FILES
+    files = {path for path in written.rglob("*") if path.is_file()}
+    assert sorted(str(path.relative_to(written)) for path in files) == FILES
 
 
-@pytest.mark.parametrize("name", of(".html"))
+@pytest.mark.parametrize("name", [*of(".html"), "drawings/blocks-by-day.svg", of(".svg")[1]])
 def test_pages_run_nothing_and_ask_for_nothing(browser: Browser, written: Path, name: str) -> None:
     page = browser.new_page()
     alerts: list[str] = []
@@ -101,7 +122,38 @@ def test_the_workbook_holds_no_formula(written: Path) -> None:
     assert not any(c.data_type == "f" for sheet in book for row in sheet.iter_rows() for c in row)
 
 
-@pytest.mark.parametrize("name", [*of(".gpx"), *of(".kml")])
+# WHATWG HTML, section 13.2, by its reference parser in Python.
+@pytest.mark.parametrize("name", of(".html"))
+def test_pages_are_html_without_a_fault(written: Path, name: str) -> None:
+    html5lib.HTMLParser(strict=True).parse((written / name).read_text("utf-8"))
+
+
+@pytest.mark.parametrize("name", of(".png"))
+def test_pictures_open(written: Path, name: str) -> None:
+    with Image.open(written / name) as picture:
+        picture.verify()
+
+
+def test_sheets_hold_the_names_as_they_were(written: Path) -> None:
+    book = CalamineWorkbook.from_path(written / "tables.xlsx")
+    rows = book.get_sheet_by_name("every disease").to_python()
+    names = {str(row[rows[0].index("name")]) for row in rows[1:]}
+    # XML 1.0, section 2.2: characters that no sheet can hold.
+    clean = {re.sub("[\u0001\u0007\u001b]", "", text).replace("\r\n", "\n") for text in PAYLOADS}
+    assert {name.replace("\r\n", "\n") for name in names} <= clean
+    assert len(names) > 10
+
+
+def test_styles_of_the_geopackage_hold_nothing_of_a_name(written: Path) -> None:
+    with closing(sqlite3.connect(f"file:{written / 'blocks.gpkg'}?mode=ro", uri=True)) as read:
+        styles = read.execute("SELECT styleQML, styleSLD FROM layer_styles").fetchall()
+    for text in (text for row in styles for text in row):
+        assert "<!" not in text
+        assert len(list(ET.fromstring(text).iter())) > 5
+        assert not any(payload in text for payload in PAYLOADS)
+
+
+@pytest.mark.parametrize("name", [*of(".gpx"), *of(".kml"), *of(".svg")])
 def test_xml_has_no_entities_of_its_own_and_parses(written: Path, name: str) -> None:
     text = (written / name).read_text("utf-8")
     assert "<!" not in text

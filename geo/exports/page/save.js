@@ -24,6 +24,7 @@
   const PNG_SCALE = 2; // sharp in a report
   const FORGET_MILLISECONDS = 10_000; // by then every browser has begun to write
   const BACKGROUND = "#fffdf8";
+  const NOT_XML = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu; // XML 1.0, section 2.2
 
   page.savedHead = function (app) {
     const { words, today } = app.data.days;
@@ -96,7 +97,7 @@
       ),
       copy,
     );
-    return { ...size, text: new XMLSerializer().serializeToString(whole) };
+    return { ...size, text: new XMLSerializer().serializeToString(whole).replace(NOT_XML, "") };
   };
 
   function hand(blob, name) {
