@@ -10,7 +10,7 @@ from geo.exports.round_gpx import sprayer_letters
 from geo.rounds.day_round import DayRound
 from geo.scouting.walk import Walk
 from geo.season.farm import Farm
-from geo.texts import listed, phrase, phrases
+from geo.texts import isolated, listed, phrase, phrases
 
 DECIMALS = 6  # a tenth of a metre on the ground
 
@@ -76,7 +76,9 @@ def lettered(names: Sequence[str]) -> str:
     'A Large sprayer, B Small sprayer'
     """
     letters = sprayer_letters(len(names))
-    told = [f"{letter} {name}" for letter, name in zip(letters, names, strict=True) if letter]
+    told = [
+        f"{letter} {isolated(name)}" for letter, name in zip(letters, names, strict=True) if letter
+    ]
     return listed(told, last="comma")
 
 
@@ -92,7 +94,7 @@ def _round(day_round: DayRound) -> list[dict[str, Any]]:
                     "words": phrase(
                         "{block}: rows {first} to {last}, {start:%H:%M} to {finish:%H:%M}, "
                         "{litres:.0f} L",
-                        block=stop.block,
+                        block=isolated(stop.block),
                         first=stop.first_row,
                         last=stop.last_row,
                         start=stop.starts,
@@ -117,7 +119,7 @@ def _walk(farm: Farm, walk: Walk) -> list[dict[str, Any]]:
                 "{block}: {count} tree, {start:%H:%M} to {end:%H:%M}",
                 "{block}: {count} trees, {start:%H:%M} to {end:%H:%M}",
                 len(visit.stops),
-                block=visit.entry.block,
+                block=isolated(visit.entry.block),
                 start=visit.arrives,
                 end=visit.leaves,
             ),

@@ -1,5 +1,6 @@
 """In which words, and in which language?"""
 
+from geo.texts.isolated import isolated as isolated
 from geo.texts.languages import LANGUAGES as LANGUAGES
 from geo.texts.languages import Language as Language
 from geo.texts.languages import language_of as language_of

@@ -49,7 +49,7 @@
       return entry ? page.phrase("No. {rank}", { rank: entry.rank }) : "–";
     };
     const metres = (values, figures) => (block) =>
-      page.isKnown(values[block]) ? figures(values[block]) + "\u00a0m" : page.phrase("not known");
+      page.isKnown(values[block]) ? page.isolated(figures(values[block]) + "\u00a0m") : page.phrase("not known");
     const rows = [
       [page.phrase("Name"), (block) => element("bdi", null, blocks.name[block])],
       [page.phrase("Cultivar"), (block) => blocks.cultivar[block] || page.phrase("not known")],
@@ -129,7 +129,7 @@
   }
 
   function factor(row, axis) {
-    const ratio = row.ratio === null ? page.phrase("no ratio") : "×\u202f" + page.three(row.ratio);
+    const ratio = row.ratio === null ? page.phrase("no ratio") : page.isolated("×\u202f" + page.three(row.ratio));
     return element(
       "div",
       { class: "both" },

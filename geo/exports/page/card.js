@@ -126,7 +126,7 @@
     const reasons = [spray, apart, cannot, unranked, scouting].filter(Boolean).map((entry) => entry.reason);
     if (spray) reasons.splice(1, 0, spray.waiting);
     if (scouting) reasons.push(scouting.proof, scouting.when, scouting.option);
-    const stretch = spray ? spray.open : null;
+    const stretch = (spray && spray.open) || null;
     const basis = cannot ? page.phrase("Where the limit comes from: {standing}.", { standing: cannot.standing }) : null;
     const since = app.data.since && app.data.since.whole[block];
     return [

@@ -7,6 +7,7 @@
   const RAIN_FULL_MM = 20;
   const ROOM_FOR_WEEKDAY = 34; // pixels of a column
   const ROOM_FOR_NUMBER = 21;
+  const SPARE = 4; // pixels that the name of a day may stick out: the gap between two columns
   // What is known of a day, by the key that comes with it.
   const BASIS = {
     measured: page.phrase("measured"),
@@ -21,8 +22,6 @@
     const columns = document.getElementById("columns");
     const { words } = app.data.days;
     slider.max = words.length - 1;
-    const drawColumns = () => columns.replaceChildren(...words.map((_, day) => column(app, day)));
-    drawColumns();
     slider.addEventListener("input", () => app.set({ day: Number(slider.value) }));
     addPlay(app);
 
@@ -31,10 +30,17 @@
       const width = columns.clientWidth / words.length;
       slider.style.setProperty("--column", width + "px");
       columns.classList.toggle("tight", width < ROOM_FOR_WEEKDAY);
+      nameToday(app, columns);
+      const names = [...columns.querySelectorAll(".weekday")];
+      columns.classList.toggle("tight", width < ROOM_FOR_WEEKDAY || !names.every(isRoomFor));
       columns.classList.toggle("tightest", width < ROOM_FOR_NUMBER);
     };
+    const drawColumns = () => {
+      columns.replaceChildren(...words.map((_, day) => column(app, day)));
+      fit();
+    };
     new ResizeObserver(fit).observe(columns);
-    fit();
+    drawColumns();
 
     app.listen((changed) => {
       if (changed.disease) drawColumns();
@@ -44,6 +50,17 @@
       says.replaceChildren(...sentence(app));
     });
   };
+
+  /* A word for today that is wider than a day gives way to the day's own name. */
+  function nameToday(app, columns) {
+    const { today, isToday, weekdays } = app.data.days;
+    if (!isToday) return;
+    const name = columns.children[today].querySelector(".weekday");
+    name.textContent = page.phrase("today");
+    if (!isRoomFor(name)) name.textContent = weekdays[today];
+  }
+
+  const isRoomFor = (name) => name.scrollWidth <= name.clientWidth + SPARE;
 
   function dayName(app) {
     const { words, today, isToday } = app.data.days;
@@ -60,7 +77,7 @@
     const nights =
       low === high
         ? page.phrase("block minimums {degrees}", { degrees: low })
-        : page.phrase("block minimums {low} to {high}", { low: low.replace(/\s.*/, ""), high });
+        : page.phrase("block minimums {low} to {high}", { low: low.replace(/^\u2068|\s.*/g, ""), high });
     const fell = page.isKnown(rain[day])
       ? page.phrase("rain {amount} mm", { amount: rain[day].toFixed(1) })
       : page.phrase("rain not known");
@@ -74,7 +91,7 @@
 
   /* One day: the blocks' classes stacked, worst on top, and the rain below. */
   function column(app, day) {
-    const { weekdays, numbers, today, isToday, basis, rain } = app.data.days;
+    const { weekdays, numbers, today, basis, rain } = app.data.days;
     const kinds = ["column"];
     if (day === today) kinds.push("today");
     if (basis[day] === "forecast") kinds.push("forecast");
@@ -95,7 +112,7 @@
       { class: kinds.join(" ") },
       stack,
       element("span", { class: "rain" }, drop),
-      element("span", { class: "weekday" }, day === today && isToday ? page.phrase("today") : weekdays[day]),
+      element("span", { class: "weekday" }, weekdays[day]),
       element("span", { class: "number" }, numbers[day]),
     );
   }

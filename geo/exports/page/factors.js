@@ -61,7 +61,7 @@
       "summary",
       null,
       element("span", { class: "factor" }, row.factor.name),
-      element("span", { class: "ratio" }, row.ratio === null ? page.phrase("no ratio") : "×\u202f" + page.three(row.ratio)),
+      element("span", { class: "ratio" }, row.ratio === null ? page.phrase("no ratio") : page.isolated("×\u202f" + page.three(row.ratio))),
       bar(row.ratio, limit),
       element("small", { class: "values" }, values),
       element("small", { class: "standing " + row.standing }, page.standings[row.standing]),
@@ -84,7 +84,7 @@
       "p",
       { class: "total" },
       element("span", null, page.phrase("All eight together")),
-      element("span", { class: "ratio", id: "total" }, total === null ? page.phrase("no ratio") : "×\u202f" + page.two(total)),
+      element("span", { class: "ratio", id: "total" }, total === null ? page.phrase("no ratio") : page.times(total)),
     );
     const list = rows.map((row) => factorRow(row, limit, names));
     return [axis, ...list, last, element("p", { class: "note" }, note(total, id[block], id[against]))];

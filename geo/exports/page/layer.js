@@ -180,7 +180,8 @@
     },
 
     write(context, text, x, y, weightAndSize) {
-      const words = String(text).slice(0, 14);
+      const words = page.isolated(String(text).slice(0, 14));
+      context.direction = "ltr";
       context.font = weightAndSize + this.app.fontFamily;
       context.lineJoin = "round";
       context.lineWidth = 3.5;

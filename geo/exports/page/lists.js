@@ -112,7 +112,7 @@
   }
 
   function interval(entry) {
-    const bounds = `(${page.two(entry.low)}–${page.two(entry.high)})`;
+    const bounds = page.isolated(`(${page.two(entry.low)}–${page.two(entry.high)})`);
     return [page.times(entry.ratio) + " ", element("span", { class: "whole" }, bounds)];
   }
 
@@ -264,8 +264,8 @@
     const at = tabs.findIndex((tab) => tab.id === "tab-" + app.tab);
     const last = tabs.length - 1;
     const to = {
-      ArrowRight: at === last ? 0 : at + 1,
-      ArrowLeft: at === 0 ? last : at - 1,
+      [page.isRightToLeft ? "ArrowLeft" : "ArrowRight"]: at === last ? 0 : at + 1,
+      [page.isRightToLeft ? "ArrowRight" : "ArrowLeft"]: at === 0 ? last : at - 1,
       Home: 0,
       End: last,
     }[event.key];

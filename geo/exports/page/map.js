@@ -26,6 +26,11 @@
     const container = map.getContainer();
     container.setAttribute("role", "region");
     container.setAttribute("aria-label", page.phrase("Map of the blocks; the lists hold the same facts"));
+    for (const [name, words] of [["in", page.phrase("Zoom in")], ["out", page.phrase("Zoom out")]]) {
+      const button = container.querySelector(".leaflet-control-zoom-" + name);
+      button.title = words;
+      button.setAttribute("aria-label", words);
+    }
     const panes = { neighbours: 340, blocks: 390, coolest: 395, places: 420 };
     for (const [name, height] of Object.entries(panes)) {
       const pane = map.createPane(name);
@@ -66,9 +71,12 @@
     const key = document.getElementById("key");
     const isLow = map.getContainer().clientHeight < LOW;
     const margin = isLow ? 12 : 26;
+    // The key stands where lines of text begin.
+    const beside = key.open ? key.offsetWidth + margin : margin + 14;
+    const [left, right] = page.isRightToLeft ? [margin + 14, beside] : [beside, margin + 14];
     map.fitBounds(L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1])), {
-      paddingTopLeft: [key.open ? key.offsetWidth + margin : margin + 14, margin],
-      paddingBottomRight: [margin + 14, margin + (isLow ? 0 : 20)],
+      paddingTopLeft: [left, margin],
+      paddingBottomRight: [right, margin + (isLow ? 0 : 20)],
       animate: false,
     });
   }

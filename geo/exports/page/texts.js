@@ -8,9 +8,10 @@
   const tongue = document.documentElement.lang;
   const rule = new Intl.PluralRules(tongue);
 
+  page.isRightToLeft = document.documentElement.dir === "rtl";
   // Letters of scripts that are written from right to left; in such a page, whatever is put in.
   const OTHER_WAY =
-    document.documentElement.dir === "rtl"
+    page.isRightToLeft
       ? /./
       : /[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\u{10800}-\u{10fff}\u{1e800}-\u{1efff}]/u;
 

@@ -38,7 +38,7 @@
     return value.toFixed(decimals);
   };
 
-  page.times = (value) => (page.isKnown(value) ? "×\u202f" + page.two(value) : "–");
+  page.times = (value) => (page.isKnown(value) ? page.isolated("×\u202f" + page.two(value)) : "–");
   page.percent = (share) => (page.isKnown(share) ? Math.round(100 * share) + "\u00a0%" : page.phrase("not known"));
 
   page.ago = function (days) {
@@ -49,22 +49,22 @@
 
   page.area = function (hectares, units) {
     if (!page.isKnown(hectares)) return page.phrase("area not known");
-    if (units.area === "acre") return page.two(hectares * ACRES_PER_HECTARE) + "\u00a0acre";
-    return page.two(hectares) + "\u00a0ha";
+    if (units.area === "acre") return page.isolated(page.two(hectares * ACRES_PER_HECTARE) + "\u00a0acre");
+    return page.isolated(page.two(hectares) + "\u00a0ha");
   };
 
   page.degrees = function (celsius, units) {
     if (!page.isKnown(celsius)) return page.phrase("not known");
-    if (units.temperature === "F") return Math.round((celsius * 9) / 5 + 32) + "\u00a0°F";
-    return Math.round(celsius) + "\u00a0°C";
+    if (units.temperature === "F") return page.isolated(Math.round((celsius * 9) / 5 + 32) + "\u00a0°F");
+    return page.isolated(Math.round(celsius) + "\u00a0°C");
   };
 
   /* A value with its unit; temperatures follow the switch, with a tenth, as limits are close. */
   page.measure = function (value, unit, units) {
     if (!page.isKnown(value)) return page.phrase("not known");
-    if (unit !== "degC") return String(Number(value.toPrecision(3))) + (unit === "1" ? "" : "\u00a0" + unit);
+    if (unit !== "degC") return page.isolated(Number(value.toPrecision(3)) + (unit === "1" ? "" : "\u00a0" + unit));
     const shown = units.temperature === "F" ? (value * 9) / 5 + 32 : value;
-    return shown.toFixed(1) + (units.temperature === "F" ? "\u00a0°F" : "\u00a0°C");
+    return page.isolated(shown.toFixed(1) + (units.temperature === "F" ? "\u00a0°F" : "\u00a0°C"));
   };
 
   /* The last words a user chose for units, if the browser lets us keep them. */
