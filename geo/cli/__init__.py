@@ -1,3 +1,3 @@
 """The command line: parse, call one function of the pipeline, print what a person wants to know."""
 
-from geo.cli.tongue import main as main
+from geo.cli.program import main as main

@@ -1,7 +1,5 @@
 """Which language does the command line speak?"""
 
-import os
-import sys
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -137,13 +135,3 @@ def speak_of(folder: Path) -> None:
         return
     if isinstance(tag, str) and tag in LANGUAGES:
         program.with_resource(speaking(tag))
-
-
-def main() -> None:
-    """Run the command line in the language that was asked for, or else that of the computer."""
-    arguments, asked = language_first(sys.argv[1:])
-    with speaking(asked or language_of_computer(os.environ)):
-        # What the commands say of themselves is said when they are imported.
-        from geo.cli.commands import app
-
-        app(arguments)
