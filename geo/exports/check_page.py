@@ -68,7 +68,9 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
     )
     title = phrase("{farm}: what was found in its files", farm=survey.name)
     return still_page(
-        title=str(escape(title)), style=joined(("page.css", "rules.css", "check.css")), body=body
+        title=str(escape(title)),
+        style=joined(("page.css", "rules.css", "check.css", "contrast.css")),
+        body=body,
     )
 
 

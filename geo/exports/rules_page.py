@@ -106,7 +106,9 @@ def rules_html(
         cautions=phrase_of(CAUTIONS),
     )
     title = phrase("{farm}: what other published rules say", farm=farm_title(farm))
-    return still_page(title=str(escape(title)), style=joined(("page.css", "rules.css")), body=body)
+    return still_page(
+        title=str(escape(title)), style=joined(("page.css", "rules.css", "contrast.css")), body=body
+    )
 
 
 def _rules(season: xr.Dataset, held_against: Mapping[str, xr.Dataset]) -> list[dict[str, Any]]:

@@ -25,7 +25,7 @@ from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words
 
 MOST_BLOCKS = 300  # our own choice: a page that a phone still opens
-STYLES = ("page.css", "rules.css", "figure.css", "plots.css")
+STYLES = ("page.css", "rules.css", "figure.css", "plots.css", "contrast.css")
 
 
 def write_season_page(

@@ -85,7 +85,7 @@ def tally_html(*, farm: Farm, risks: Sequence[Risk]) -> str:
     title = phrase("{farm}: tally", farm=farm_title(farm))
     return still_page(
         title=str(escape(title)),
-        style=joined(("page.css", "tally.css")),
+        style=joined(("page.css", "tally.css", "contrast.css")),
         body=f"{body}\n{script_texts()}{held}",
         script=joined(("texts.js", "tally.js", "tally-words.js", "tally-screen.js")),
     )

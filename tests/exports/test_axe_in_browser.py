@@ -4,18 +4,17 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
-from tests.demo_run import NAMES, demo_folder
+from tests.demo_run import ALL_PAGES, pages_folder
 from tests.exports.conftest import DESK, PHONE
 
-PAGES = sorted(name for name in NAMES if name.endswith(".html"))
 KEEPS_OUT = ("serious", "critical")
 
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", ALL_PAGES)
 def test_nobody_is_kept_out(browser: Browser, name: str, size: dict[str, int]) -> None:
     page = browser.new_page(viewport=size)
-    page.goto((demo_folder() / name).as_uri())
+    page.goto((pages_folder() / name).as_uri())
     if name == "block-map.html":
         page.wait_for_selector("html[data-painted]")
         page.locator("#list-spray tbody tr").first.click()

@@ -212,6 +212,8 @@
 
   page.start = function (map) {
     const app = (page.app = read(map));
+    // The map library's shell puts the map first; whoever goes by keyboard may leap over it.
+    document.body.prepend(document.querySelector(".skip"));
     addState(app);
     page.addMap(app);
     page.addPlaces(app);
