@@ -44,6 +44,23 @@ QUANTITIES = {
     "blossom_anthracnose_efficacy": mark("blossom anthracnose efficacy"),
     "fruit_anthracnose_efficacy": mark("fruit anthracnose efficacy"),
 }
+# What a file was read as, by its name in farm.toml.
+ROLES = {
+    "settings": mark("settings"),
+    "outlines": mark("outlines"),
+    "elevation": mark("elevation"),
+    "weather": mark("weather"),
+    "forecast": mark("forecast"),
+    "loggers": mark("loggers"),
+    "diary": mark("diary"),
+    "records": mark("records"),
+    "scouting": mark("scouting"),
+    "neighbours": mark("neighbours"),
+    "places": mark("places"),
+    "labels": mark("labels"),
+    "crews": mark("crews"),
+    "columns": mark("columns"),
+}
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
 
@@ -117,8 +134,9 @@ def _weather_words(farm: Farm, season: xr.Dataset) -> str:
 
 
 def _file_words(file: FileRead) -> str:
-    name = file.path.name
-    return phrase("{role}: {file}, {used} used", role=file.role, file=name, used=file.used)
+    kind, _, station = file.role.partition(" of ")
+    role = phrase("weather of {station}", station=station) if station else phrase_of(ROLES[kind])
+    return phrase("{role}: {file}, {used} used", role=role, file=file.path.name, used=file.used)
 
 
 def _rating_words(season: xr.Dataset) -> list[str]:

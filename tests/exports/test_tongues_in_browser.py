@@ -30,6 +30,12 @@ BROKEN = """() => {
   const broken = [];
   const { scrollWidth, clientWidth } = document.documentElement;
   if (scrollWidth > clientWidth) broken.push(["sideways", scrollWidth]);
+  for (const text of document.querySelectorAll(".card svg text")) {
+    const edge = text.ownerSVGElement.getBoundingClientRect();
+    const box = text.getBoundingClientRect();
+    const isIn = box.left >= edge.left - 1 && box.right <= edge.right + 1;
+    if (!isIn) broken.push(["drawn", text.textContent]);
+  }
   for (const e of document.querySelectorAll("body *")) {
     if (e.closest("svg, select, .leaflet-pane, .unseen, .paper, .skip")) continue;
     if (!e.checkVisibility()) continue;

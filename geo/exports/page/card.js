@@ -204,6 +204,7 @@
     app.chartWidth = card.clientWidth;
     const chart = page.chart(app, app.selected, Math.max(240, place.clientWidth), app.beside ? app.compare : null);
     place.replaceChildren(chart);
+    page.squeeze(chart);
     const { selected, day, units } = app;
     if (app.beside) return card.querySelector(".day-facts").replaceChildren(...page.besideWords(app));
     drawSaves(app, card, chart);

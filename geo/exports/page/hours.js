@@ -104,9 +104,7 @@
         const x = hour * step;
         picture.append(svg("path", { class: "hour-day", d: `M${x} 0v${HEIGHT}` }));
         if (width - x > 60) {
-          const name = svg("text", { x: x + 4, y: HEIGHT - 4 });
-          name.append(data.weekdays[hour]);
-          picture.append(name);
+          picture.append(svg("text", { x: x + 4, y: HEIGHT - 4 }, data.weekdays[hour]));
         }
       }
     });

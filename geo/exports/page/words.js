@@ -10,8 +10,21 @@
     return fill(document.createElement(tag), attributes, children);
   };
 
+  /* Drawings run from left to right whatever the language does, so words in them stand apart. */
   page.svg = function (tag, attributes, ...children) {
-    return fill(document.createElementNS(SVG, tag), attributes, children);
+    const apart = (child) => (typeof child === "string" ? page.isolated(child) : child);
+    return fill(document.createElementNS(SVG, tag), attributes, tag === "text" ? children.map(apart) : children);
+  };
+
+  /* Words that a longer language makes too long for their drawing are drawn narrower. */
+  page.squeeze = function (picture) {
+    const edge = picture.getBoundingClientRect().right;
+    for (const text of picture.querySelectorAll("text")) {
+      const over = text.getBoundingClientRect().right - edge;
+      if (over <= 0) continue;
+      text.setAttribute("textLength", text.getComputedTextLength() - over - 1);
+      text.setAttribute("lengthAdjust", "spacingAndGlyphs");
+    }
   };
 
   function fill(element, attributes, children) {
