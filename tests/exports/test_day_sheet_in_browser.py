@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from geo.exports.day_sheet import write_day_sheet
+from geo.texts import LANGUAGES, phrase_of, speaking
 from tests.exports.conftest import DESK, PHONE, Watch
 from tests.exports.made import Made
 from tests.exports.made_round import HOSTILE_SPRAYER, made_round
@@ -46,12 +47,17 @@ def printed(page: Page) -> PdfReader:
     return PdfReader(BytesIO(page.pdf(prefer_css_page_size=True)))
 
 
-def test_a_day_of_twelve_stops_fits_on_one_sheet_of_a4(show: Show) -> None:
-    paper = printed(show())
+@pytest.mark.parametrize("tag", LANGUAGES)
+def test_a_day_of_twelve_stops_fits_on_one_sheet_of_a4_in_every_language(
+    tag: str, show: Show
+) -> None:
+    with speaking(tag):
+        paper = printed(show())
+        ends = phrase_of("Sprayer checked"), phrase_of("Office sheet")
     assert len(paper.pages) == 2
     texts = [" ".join(sheet.extract_text().split()) for sheet in paper.pages]
-    assert "Sprayer checked" in texts[0]
-    assert "Office sheet" in texts[1]
+    assert ends[0] in texts[0]
+    assert ends[1] in texts[1]
     box = paper.pages[0].mediabox
     assert (round(box.width), round(box.height)) == A4_POINTS
 

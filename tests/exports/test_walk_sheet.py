@@ -14,6 +14,7 @@ from geo.exports.drawings import drawings
 from geo.exports.walk_map import inset, overview, path_of, pushed_apart
 from geo.exports.walk_sheet import walk_html, write_walk_sheet
 from geo.scouting.walk import Walk
+from geo.texts import LANGUAGES, speaking
 from tests.exports.conftest import DESK, PHONE
 from tests.exports.made import HOSTILE, HOSTILE_TEMPLATE, Made
 from tests.exports.made_walks import walk_through
@@ -165,13 +166,15 @@ def test_it_fits_its_screen_without_scripts_or_faults(
     ],
     ids=lambda counts: "+".join(map(str, counts.values())),
 )
-def test_a_usual_walk_is_one_page_of_a4(
-    counts: dict[str, int], farm_made: Made, browser: Browser, tmp_path: Path
+@pytest.mark.parametrize("tag", LANGUAGES)
+def test_a_usual_walk_is_one_page_of_a4_in_every_language(
+    tag: str, counts: dict[str, int], farm_made: Made, browser: Browser, tmp_path: Path
 ) -> None:
     walk = walk_through(farm_made, counts)
     assert len(walk.visits) == len(counts)
     path = tmp_path / "walk-sheet.html"
-    write_walk_sheet(path, farm=farm_made.farm, walk=walk, disease=DISEASE)
+    with speaking(tag):
+        write_walk_sheet(path, farm=farm_made.farm, walk=walk, disease=DISEASE)
     context = browser.new_context(offline=True)
     opened = context.new_page()
     opened.goto(path.as_uri())

@@ -19,6 +19,7 @@ from geo.pipeline.closing import record_of
 from geo.pipeline.order import ORDER
 from geo.pipeline.today import today_of, write_today
 from geo.season.farm import Settings
+from geo.texts import speaking
 from tests.demo_run import FARM, NAMES, OF_TODAY, demo_folder, demo_outcome, with_other
 
 
@@ -149,6 +150,12 @@ def test_the_record_of_a_day_names_the_sheets_too_and_what_was_asked(tmp_path: P
     assert {file["name"]: file["sha256"] for file in record["outputs"]} == {
         name: hashlib.sha256(content).hexdigest() for name, content in written.items()
     }
+
+
+def test_the_language_of_its_sentences_is_named(record: dict[str, Any]) -> None:
+    assert record["language"] == "en"
+    with speaking("es"):
+        assert record_of_demo()["language"] == "es"
 
 
 def test_each_part_says_what_it_is(record: dict[str, Any]) -> None:
