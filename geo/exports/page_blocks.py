@@ -15,6 +15,8 @@ from geo.season.farm import Farm
 
 TOP_SOURCES = 5
 LEAST_SHARE = 0.005
+# As in arrows.js: a block that less blows into gets no arrow in the overview.
+LEAST_BLOWN = 0.05
 # What stands for "not known" in whole numbers of 8 and 16 bits.
 NO_BYTE, NO_SHORT = 255, -32768
 
@@ -100,6 +102,7 @@ def sources_data(season: xr.Dataset) -> dict[str, Any]:
     dict
         For each block the few largest as [source, share] in ``top``, blocks first among the
         sources, neighbours after them; a sentence on sides and distances in ``words``,
+        whether any block gets an arrow from elsewhere in ``blown``,
         and what comes from beyond the map in ``background``, None where nothing is known. The
         rest is the smaller sources.
     """
@@ -108,12 +111,14 @@ def sources_data(season: xr.Dataset) -> dict[str, Any]:
     order = np.lexsort((season["arrival_source"].values, -share, block))
     # Sorted by block, the largest first: a pair's rank is its distance from the block's first.
     rank = np.arange(order.size) - np.searchsorted(block[order], block[order])
+    is_blown = season["arrival_source"].values != block
     top: list[list[list[float]]] = [[] for _ in range(season.sizes["block"])]
     for pair in order[(rank < TOP_SOURCES) & (share[order] >= LEAST_SHARE)].tolist():
         source = int(season["arrival_source"].values[pair])
         top[block[pair]].append([source, round(float(share[pair]), 4)])
     return {
         "top": top,
+        "blown": bool((share[is_blown] >= LEAST_BLOWN).any()),
         "background": plain(np.clip(season["arrival_background"].values, 0.0, 1.0), 4),
         "words": [arrival_words(season, place) for place in range(season.sizes["block"])],
     }

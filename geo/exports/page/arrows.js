@@ -3,6 +3,7 @@
   "use strict";
 
   const COLOUR = "#4d3a63";
+  const MOST = 1500; // arrows at once
   const LEAST = 0.05; // share of all spores below which a block gets no arrow in the overview
   const THINNEST = 1.5; // pixels, for a share near nothing
   const WIDEST = 12; // pixels more, for all of them
@@ -28,12 +29,21 @@
       if (app.selected !== null) {
         return others(app.selected).map(([source, share]) => [source, app.selected, share]);
       }
-      return Array.from({ length: blocks }, (_, block) => block).flatMap((block) =>
+      const found = [...inView()].flatMap((block) =>
         others(block)
           .slice(0, 1)
           .filter(([, share]) => share >= LEAST)
           .map(([source, share]) => [source, block, share]),
       );
+      return found.length > MOST ? found.sort((a, b) => b[2] - a[2]).slice(0, MOST) : found;
+    }
+
+    /* All blocks, or of very many those that the map shows. */
+    function inView() {
+      if (blocks <= MOST) return Array(blocks).keys();
+      const bounds = app.map.getBounds();
+      const [first, last] = [bounds.getNorthWest(), bounds.getSouthEast()].map((corner) => app.map.project(corner, 0));
+      return app.blocksIn(first.x, first.y, last.x, last.y);
     }
 
     function draw() {
@@ -68,11 +78,11 @@
     }
 
     group.on("add", draw);
-    app.map.on("zoomend", () => app.map.hasLayer(group) && draw());
+    app.map.on(blocks > MOST ? "moveend" : "zoomend", () => app.map.hasLayer(group) && draw());
     app.listen((changed) => {
       if ((changed.selected || changed.disease) && app.map.hasLayer(group)) draw();
     });
-    draw();
+    group.isEmpty = !app.data.sources.blown;
     return group;
   };
 })(window.mangoPage);

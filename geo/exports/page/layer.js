@@ -12,6 +12,10 @@
   // Radius in pixels of the circle that fits into a block: what a label needs.
   const ROOM_FOR_RANK = 7;
   const ROOM_FOR_NAME = 19;
+  // And what a line needs: from afar, lines would cover the colours between them.
+  const ROOM_FOR_LINE = 1.2;
+  const ROOM_FOR_RIM = 2.5;
+  const LINE_SHARE = 0.2; // of that radius, at most
 
   /* Fine diagonal lines that tile without a seam. */
   function hatch(context, colour, rising) {
@@ -70,7 +74,9 @@
         );
       const blocks = near(4);
       this.paintFills(context, view, blocks);
-      for (const block of blocks) if (app.barred.has(block)) this.paintRim(context, view, block);
+      if (app.widest * scale > ROOM_FOR_RIM) {
+        for (const block of blocks) if (app.barred.has(block)) this.paintRim(context, view, block);
+      }
       // From afar no block has room for its number.
       if (app.widest * scale < ROOM_FOR_RANK) return;
       for (const block of near(LABEL_REACH)) this.paintLabel(context, view, block);
@@ -85,14 +91,17 @@
         groups.get(look).push(block);
       }
       context.strokeStyle = INK;
-      context.lineWidth = (view.scale > 20000 ? 1.2 : 0.6) * (glare.matches ? 2 : 1);
+      const room = app.widest * view.scale;
+      const line = Math.min(view.scale > 20000 ? 1.2 : 0.6, LINE_SHARE * room);
+      context.lineWidth = line * (glare.matches ? 2 : 1);
       for (const [look, members] of groups) {
         for (let first = 0; first < members.length; first += BATCH) {
           context.beginPath();
-          for (const block of members.slice(first, first + BATCH)) this.trace(context, view, block);
+          const end = Math.min(members.length, first + BATCH);
+          for (let place = first; place < end; place++) this.trace(context, view, members[place]);
           // Over colours of the ground a second colour would say neither.
           if (!app.ground) this.fill(context, look);
-          context.stroke();
+          if (room > ROOM_FOR_LINE) context.stroke();
         }
       }
     },
@@ -116,6 +125,7 @@
 
     trace(context, view, block) {
       const { outlines } = this.app;
+      if (this.app.widest * view.scale < ROOM_FOR_LINE) return this.traceBox(context, view, block);
       for (let ring = outlines.ringFirst[block]; ring < outlines.ringFirst[block + 1]; ring++) {
         for (let k = outlines.cornerFirst[ring]; k < outlines.cornerFirst[ring + 1]; k++) {
           const x = outlines.world[2 * k] * view.scale - view.x;
@@ -127,11 +137,18 @@
       }
     },
 
+    /* Of two pixels nobody sees the corners. */
+    traceBox(context, view, block) {
+      const { boxes } = this.app.outlines;
+      const [west, north, east, south] = [0, 1, 2, 3].map((side) => boxes[4 * block + side] * view.scale);
+      context.rect(west - view.x, north - view.y, east - west, south - north);
+    },
+
     /* A block that may not be sprayed today: a heavy rim. */
     paintRim(context, view, block) {
       context.beginPath();
       this.trace(context, view, block);
-      context.lineWidth = view.scale > 30000 ? 3.5 : 2.5;
+      context.lineWidth = Math.min(view.scale > 30000 ? 3.5 : 2.5, 0.8 * this.app.room(block) * view.scale);
       context.strokeStyle = INK;
       context.stroke();
     },

@@ -75,7 +75,9 @@
     listLines(data);
   };
 
+  /* Some layers are drawn only when they are switched on, and know beforehand. */
   function isEmpty(layer) {
+    if (layer && layer.isEmpty !== undefined) return layer.isEmpty;
     return !layer || (layer.getLayers && layer.getLayers().length === 0);
   }
 
@@ -109,13 +111,18 @@
   /* Where cold air stands longest in each block: thin dashes, on canvas since they may be many. */
   function coolest(app) {
     const group = L.layerGroup();
+    group.isEmpty = app.data.coolest.count === 0;
+    group.on("add", () => group.getLayers().length || drawCoolest(app, group));
+    return group;
+  }
+
+  function drawCoolest(app, group) {
     const shapes = page.decodeOutlines(app.data.coolest);
     const renderer = L.canvas({ pane: "coolest", padding: 0.5 });
     for (let i = 0; i < shapes.count; i++) {
       const look = { pane: "coolest", renderer, interactive: false, fill: false, color: COOLEST_COLOUR };
       group.addLayer(L.polygon(page.ringsOf(shapes, i), { ...look, weight: 1.6, dashArray: "5 4" }));
     }
-    return group;
   }
 
   /* How far from people, water and hives the rules keep a sprayer. */
