@@ -113,9 +113,10 @@ def sources_data(season: xr.Dataset) -> dict[str, Any]:
     rank = np.arange(order.size) - np.searchsorted(block[order], block[order])
     is_blown = season["arrival_source"].values != block
     top: list[list[list[float]]] = [[] for _ in range(season.sizes["block"])]
-    for pair in order[(rank < TOP_SOURCES) & (share[order] >= LEAST_SHARE)].tolist():
-        source = int(season["arrival_source"].values[pair])
-        top[block[pair]].append([source, round(float(share[pair]), 4)])
+    named = order[(rank < TOP_SOURCES) & (share[order] >= LEAST_SHARE)]
+    pairs = (block, season["arrival_source"].values, share)
+    for own, source, part in zip(*(one[named].tolist() for one in pairs), strict=True):
+        top[own].append([source, round(part, 4)])
     return {
         "top": top,
         "blown": bool((share[is_blown] >= LEAST_BLOWN).any()),

@@ -17,6 +17,7 @@ from geo.exports.page_words import HONESTY, as_date, newest_measured
 from geo.ranking.classes import CLASS_BREAKS, CLASS_WORDS
 from geo.scouting.coolest import coolest_tenth
 from geo.season.farm import Farm
+from geo.season.looked_up import LookedUp
 from geo.texts import phrase, phrase_of
 from geo.texts.days import day_words, weekday_words
 
@@ -57,7 +58,7 @@ def page_data(farm: Farm, risks: Sequence[Risk]) -> dict[str, Any]:
             "colours": list(CLASS_COLOURS),
         },
         "days": _days_data(season, farm, days),
-        "blocks": blocks_data(season.isel(day=days), farm),
+        "blocks": blocks_data(LookedUp(season.isel(day=days)), farm),
         "diseases": [disease_data(risk, days) for risk in risks],
         "neighbours": neighbours_data(farm),
         "places": places_data(farm),

@@ -18,6 +18,7 @@ from geo.reference.fungicides import fungicides
 from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
+from geo.season.looked_up import LookedUp
 from geo.texts import phrase, phrase_of
 
 
@@ -69,7 +70,7 @@ def disease_data(risk: Risk, days: IntArray) -> dict[str, Any]:
     dict
         Ready for JSON.
     """
-    season, disease = risk.season, risk.disease
+    season, disease = LookedUp(risk.season), risk.disease
     place_of = {block: place for place, block in enumerate(map(str, season["block"].values))}
     return {
         "key": disease.key,

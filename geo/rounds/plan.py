@@ -19,6 +19,7 @@ from geo.rounds.loss_words import not_worth_words, waiting_words
 from geo.rounds.order import CannotNow, NotRanked, NotWorth, SprayEntry, SprayOrder
 from geo.rounds.slots import Slots, slots_of
 from geo.season.farm import Farm
+from geo.season.looked_up import LookedUp
 from geo.texts import phrase
 from geo.windows.ask_material import planned
 from geo.windows.open_hours import Windows
@@ -59,6 +60,7 @@ def plan_spray_order(farm: Farm, season: xr.Dataset, windows: Windows) -> SprayO
         apart. A gate decides who is in the order: a block without enough open hours in a row on
         the day stands among those that cannot be sprayed now.
     """
+    season = LookedUp(season)
     hazard = season.hazard_ahead.values
     by_hazard = np.argsort(-np.nan_to_num(hazard, nan=-1.0), kind="stable")
     has_hazard = hazard[by_hazard] > 0

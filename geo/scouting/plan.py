@@ -16,6 +16,7 @@ from geo.scouting.walk_hours import walk_hours
 from geo.scouting.when import block_words, farm_words
 from geo.season.disease import disease_key
 from geo.season.farm import Farm, Settings
+from geo.season.looked_up import LookedUp
 from geo.season.today import today_index
 from geo.texts import mark, phrase, phrase_of
 
@@ -64,6 +65,7 @@ def plan_scouting_order(farm: Farm, season: xr.Dataset) -> ScoutingOrder:
     above that line is sprayed and one far below is not, whatever a look finds; near it a look
     decides.
     """
+    season = LookedUp(season)
     hazard = np.nan_to_num(season.hazard_ahead.values, nan=0.0)
     stake = hazard * season.area.values
     today = today_index(season)
