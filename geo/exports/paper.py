@@ -100,6 +100,7 @@ def paper_html(
         heat=HEAT,
         about_data=about_data(farm, season),
         links=links_data(written),
+        written=written,
         since=since_words(risk, since),
         first_day=day_words(spray.first_day),
         figures=_figures,

@@ -135,6 +135,17 @@ def test_the_still_version_tells_what_is_unknown_or_does_not_clear(farm_made: Ma
     assert "mean of one day from Wed 14 Aug" in paper
 
 
+def test_the_still_version_says_how_many_rows_it_leaves_out_and_where_they_are() -> None:
+    parts = made(count=230).parts()
+    listed = 230 - 3  # one is unknown, one closed, one not worth it
+    page = map_html(**parts, written={"spray-order.csv"})
+    paper = page[page.index('<article class="paper"') :]
+    rest = f"And {listed - 200} more blocks"
+    assert f"{rest}: the whole table is in spray-order.csv, beside this page." in paper
+    assert "And 29 more blocks that are not listed here." in paper  # to be looked at
+    assert "more blocks" not in map_html(**made().parts()).split('<article class="paper"')[1]
+
+
 def test_above_a_thousand_blocks_the_drawing_is_left_out(farm_made: Made, monkeypatch) -> None:
     monkeypatch.setattr("geo.exports.paper.MOST_BLOCKS", 11)
     page = map_html(**farm_made.parts())
