@@ -36,6 +36,13 @@ BROKEN = """() => {
     const isIn = box.left >= edge.left - 1 && box.right <= edge.right + 1;
     if (!isIn) broken.push(["drawn", text.textContent]);
   }
+  // A class of one word stands on one line.
+  for (const chip of document.querySelectorAll("main .chip, .card .chip")) {
+    const range = document.createRange();
+    range.selectNodeContents(chip.lastChild);
+    const word = range.toString().trim();
+    if (!/\\s/.test(word) && range.getClientRects().length > 1) broken.push(["split", word]);
+  }
   for (const e of document.querySelectorAll("body *")) {
     if (e.closest("svg, select, .leaflet-pane, .unseen, .paper, .skip")) continue;
     if (!e.checkVisibility()) continue;
