@@ -84,3 +84,17 @@ def test_all_catalogues_can_be_spoken(tag):
     assert len(language_of(tag).sentences) >= len(
         {(whom, text) for sentences in SOURCE.values() for whom, text, _ in sentences}
     )
+
+
+# Words that Spanish writes as English does.
+ALIKE = {"factor", "Factor", "cultivar", "Cultivar", "mancozeb", "Bacillus subtilis"}
+
+
+def test_no_sentence_stands_in_english_in_the_spanish_catalogue():
+    same = {
+        text
+        for name in SOURCE
+        for (_, text), message in messages("es", name).items()
+        if text in forms_of(message) and re.search(r"[a-z]{3}", re.sub(r"\{[^}]*\}", "", text))
+    }
+    assert same <= ALIKE
