@@ -25,7 +25,7 @@ from geo.rounds.order import SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.season.disease import disease_key
 from geo.season.farm import Farm
-from geo.texts import language
+from geo.texts import language, phrase_of
 
 LIBRARIES = (
     "geopandas",
@@ -80,7 +80,7 @@ def run_record(
         Ready for JSON.
     """
     return {
-        "parts": PARTS,
+        "parts": {part: phrase_of(words) for part, words in PARTS.items()},
         "farm": farm.name,
         "made_scenario": farm.is_made,
         "today": farm.today.isoformat(),
