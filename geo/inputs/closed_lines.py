@@ -9,6 +9,7 @@ from geo.inputs.at import at_feature
 from geo.inputs.faults import CLOSED_WITHIN_M, gap_of
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import DEGREES
+from geo.texts import phrase
 
 _LEAST_CORNERS = 4  # a triangle and its first corner again
 
@@ -40,8 +41,8 @@ def with_lines_closed(reading: Reading, features: gpd.GeoDataFrame, key: str) ->
         if gap > CLOSED_WITHIN_M:
             continue
         shapes[place] = shapely.Polygon(shapely.get_coordinates(shape))
-        found = f"a line whose ends lie {gap:.1f} m apart is taken as an outline"
-        fix = "Check it on the map"
+        found = phrase("a line whose ends lie {gap:.1f} m apart is taken as an outline", gap=gap)
+        fix = phrase("Check it on the map")
         at = at_feature(number, features[key][number])
         reading.add(Outcome.FIX, "E-OUTLINE-CLOSED", at, found=found, fix=fix)
     return features.set_geometry(gpd.GeoSeries(shapes, index=features.index, crs=features.crs))

@@ -12,10 +12,9 @@ from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE, At
 from geo.inputs.elevation import Ground
 from geo.inputs.reading import GROUP_FROM, Reading
-from geo.texts import phrase
+from geo.texts import phrase, phrases
 
 WELL_COVERED = 0.90  # of a block; below it the mean ground is said to be doubtful (our choice)
-NEUTRAL = "height and cool pool are taken to be the weather station's, and its doubt grows"
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,21 +95,37 @@ def note_uncovered(
     """
     known = cover.share * np.isfinite(ground.grid.ravel()[cover.cell])
     share = np.bincount(cover.block, known, minlength=len(blocks)) / cover.block_cells
-    fix = "Take an elevation file that reaches beyond all blocks"
+    fix = phrase("Take an elevation file that reaches beyond all blocks")
     if not (share > 0.0).any():
-        found = f"covers none of {len(blocks)} blocks"
+        found = phrases(
+            "covers none of {count} block", "covers none of {count} blocks", len(blocks)
+        )
         reading.add(Outcome.STOP, "E-GROUND-COVER", WHOLE_FILE, found=found, fix=fix)
         return
     poor = np.flatnonzero(share < WELL_COVERED)
     if poor.size >= GROUP_FROM:
-        found = f"covers less than {100 * WELL_COVERED:.0f} % of {poor.size} blocks, the first "
-        found += f"{quoted(blocks.index[poor[0]])}; where there is nothing, {NEUTRAL}"
+        found = phrase(
+            "covers less than {percent:.0f} % of {count} blocks, the first {block}; where there is "
+            "nothing, height and cool pool are taken to be the weather station's, and its doubt "
+            "grows",
+            percent=100 * WELL_COVERED,
+            count=poor.size,
+            block=quoted(blocks.index[poor[0]]),
+        )
         reading.add(Outcome.NOTE, "E-GROUND-COVER", WHOLE_FILE, found=found, fix=fix)
         return
     for block in poor:
         name = quoted(blocks.index[block])
-        found = f"covers {100 * share[block]:.0f} % of block {name}"
-        found += "" if share[block] > 0.0 else f": {NEUTRAL}"
+        found = phrase(
+            "covers {percent:.0f} % of block {block}", percent=100 * share[block], block=name
+        )
+        if not share[block] > 0.0:
+            found = phrase(
+                "covers {percent:.0f} % of block {block}: height and cool pool are taken to be the "
+                "weather station's, and its doubt grows",
+                percent=100 * share[block],
+                block=name,
+            )
         reading.add(
             Outcome.NOTE,
             "E-GROUND-COVER",

@@ -5,10 +5,11 @@ import pyogrio
 from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
+from geo.texts import mark, phrase, phrase_of
 
 SHAPEFILE, GEOPACKAGE = ".shp", ".gpkg"
 # Without the first two nothing can be read, without the third nothing has an id.
-PARTS = {".shx": "the index", ".dbf": "the table of ids and names"}
+PARTS = {".shx": mark("the index"), ".dbf": mark("the table of ids and names")}
 _CURVED = ("curve", "circular", "multisurface")
 
 
@@ -28,7 +29,8 @@ def refuse_incomplete(reading: Reading) -> None:
         there.
     """
     if reading.path.stat().st_size == 0:
-        found, fix = "is empty: 0 bytes", "Fetch it from the cloud or save it again"
+        found = phrase("is empty: 0 bytes")
+        fix = phrase("Fetch it from the cloud or save it again")
         raise reading.refused("E-FILE-EMPTY", WHOLE_FILE, found=found, fix=fix)
     if reading.path.suffix.lower() != SHAPEFILE:
         return
@@ -36,8 +38,10 @@ def refuse_incomplete(reading: Reading) -> None:
     for suffix, what in PARTS.items():
         name = reading.path.with_suffix(suffix).name
         if name.lower() not in there:
-            found = f"{quoted(name)} is missing beside it: {what}"
-            fix = "Copy all files of that name, not the .shp alone"
+            found = phrase(
+                "{file} is missing beside it: {what}", file=quoted(name), what=phrase_of(what)
+            )
+            fix = phrase("Copy all files of that name, not the .shp alone")
             reading.add(Outcome.STOP, "E-FILE-PART", WHOLE_FILE, found=found, fix=fix)
     reading.check()
 
@@ -71,9 +75,12 @@ def encoding_of(reading: Reading) -> str | None:
     try:
         words.decode("utf-8")
     except UnicodeDecodeError as error:
-        found = "does not say in which alphabet its words are, and they are not UTF-8 "
-        found += f"(byte {words[error.start]:#04x}): read as ISO 8859-1"
-        fix = "Check names with accents, or save the outlines as GeoPackage"
+        found = phrase(
+            "does not say in which alphabet its words are, and they are not UTF-8 (byte "
+            "{byte:#04x}): read as ISO 8859-1",
+            byte=words[error.start],
+        )
+        fix = phrase("Check names with accents, or save the outlines as GeoPackage")
         reading.add(Outcome.NOTE, "E-TEXT-GUESSED", WHOLE_FILE, found=found, fix=fix)
         return "ISO-8859-1"
     return "UTF-8"
@@ -101,7 +108,10 @@ def note_curves(reading: Reading) -> None:
     )["geometry_type_name"]
     kind = ", ".join(map(str, kinds))
     if any(word in kind.lower() for word in _CURVED):
-        found = f"drawn as {quoted(kind)}: curves are taken as chains of straight edges, one for "
-        found += "every 4 degrees of arc"
-        fix = "Nothing, unless an edge lies wrong on the map"
+        found = phrase(
+            "drawn as {kind}: curves are taken as chains of straight edges, one for every 4 "
+            "degrees of arc",
+            kind=quoted(kind),
+        )
+        fix = phrase("Nothing, unless an edge lies wrong on the map")
         reading.add(Outcome.FIX, "E-OUTLINE-CURVED", WHOLE_FILE, found=found, fix=fix)

@@ -8,6 +8,7 @@ from geo.inputs.headings import MAPPED, NAMED, SPELT, UNUSED
 from geo.inputs.names import nearest, plain
 from geo.inputs.reading import Reading
 from geo.inputs.spellings import Heading, flat, meant
+from geo.texts import phrase
 
 FROM_A_PHONE = (".kml", ".kmz")
 # An outline drawn on a phone has a name and a description, and no other attributes.
@@ -54,19 +55,24 @@ def find_columns(
         found["name"] = found["block_id"]
     for column in required:
         if column not in found and not (is_kml and column in _MAY_LACK):
-            fix = f'Name a column "{column}"'
-            fix += f"; nearest is {nearest(column, columns)}" if columns else ""
-            said = f'no column "{column}"'
+            fix = phrase("Name a column {column}", column=quoted(column))
+            if columns:
+                fix = phrase(
+                    "Name a column {column}; nearest is {nearest}",
+                    column=quoted(column),
+                    nearest=nearest(column, columns),
+                )
+            said = phrase("no column {column}", column=quoted(column))
             reading.add(Outcome.STOP, "E-COLUMN-MISSING", WHOLE_FILE, found=said, fix=fix)
     reading.check()
     spelt = [
-        f"{quoted(heading.written)} as {heading.means}"
+        phrase("{heading} as {column}", heading=quoted(heading.written), column=heading.means)
         for heading in reading.headings
         if heading.how == SPELT
     ]
     if spelt:
-        said = f"columns read by their meaning: {'; '.join(spelt)}"
-        fix = "Nothing if this is right; else say in a column map what is meant"
+        said = phrase("columns read by their meaning: {columns}", columns="; ".join(spelt))
+        fix = phrase("Nothing if this is right; else say in a column map what is meant")
         reading.add(Outcome.FIX, "E-COLUMN-SPELLING", WHOLE_FILE, found=said, fix=fix)
     return found
 

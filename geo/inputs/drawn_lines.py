@@ -14,6 +14,7 @@ from geo.inputs.at import WHOLE_FILE
 from geo.inputs.elevation import Ground
 from geo.inputs.places import AIR_KINDS
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +103,17 @@ def note_windbreaks(reading: Reading, places: gpd.GeoDataFrame) -> None:
     if belts.empty:
         return
     unknown = int(belts[["height", "porosity"]].isna().any(axis=1).sum())
-    found = f"windbreaks that take wind from the blocks behind them: {len(belts)}"
+    found = phrase(
+        "windbreaks that take wind from the blocks behind them: {count}", count=len(belts)
+    )
     if unknown:
-        found += f"; {unknown} without a height or porosity, so that the usual one is assumed"
-    fix = "Nothing, or write height_m and porosity (0 closed, 1 open) of each"
+        found = phrase(
+            "windbreaks that take wind from the blocks behind them: {count}; {unknown} without a "
+            "height or porosity, so that the usual one is assumed",
+            count=len(belts),
+            unknown=unknown,
+        )
+    fix = phrase("Nothing, or write height_m and porosity (0 closed, 1 open) of each")
     reading.add(Outcome.NOTE, "E-WINDBREAKS", WHOLE_FILE, found=found, fix=fix)
 
 
@@ -152,13 +160,23 @@ def note_lines(reading: Reading, places: gpd.GeoDataFrame, lines: DrawnLines) ->
     drawn = places[places["kind"].isin(AIR_KINDS)]
     if drawn.empty:
         return
-    counts = [f"{int((drawn['kind'] == kind).sum())} of kind {kind}" for kind in AIR_KINDS]
-    found = f"lines that cold air meets: {', '.join(counts)}"
+    counts = [
+        phrase("{count} of kind {kind}", count=int((drawn["kind"] == kind).sum()), kind=kind)
+        for kind in AIR_KINDS
+    ]
+    clauses = [phrase("lines that cold air meets: {kinds}", kinds=", ".join(counts))]
     unknown = int(drawn["height"].isna().sum())
     if unknown:
-        found += f"; {unknown} without a height or depth, so that the usual one is assumed"
-    found += f"; {lines.beyond} beyond the elevation file" if lines.beyond else ""
-    fix = "Nothing, or write height_m of a dam and depth_m of a drain"
+        clauses.append(
+            phrase(
+                "{count} without a height or depth, so that the usual one is assumed",
+                count=unknown,
+            )
+        )
+    if lines.beyond:
+        clauses.append(phrase("{count} beyond the elevation file", count=lines.beyond))
+    found = "; ".join(clauses)
+    fix = phrase("Nothing, or write height_m of a dam and depth_m of a drain")
     reading.add(Outcome.NOTE, "E-DRAWN-LINES", WHOLE_FILE, found=found, fix=fix)
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from geo.errors import InputError, quoted, stop
+from geo.texts import phrase
 
 # What a record must hold to be compared with; older forms lack the last.
 PARTS = ("farm", "today", "files", "settings", "software", "parameter_set", "diseases")
@@ -38,20 +39,23 @@ def read_earlier_run(path: Path, *, farm: str, disease: str) -> dict[str, Any]:
         size = path.stat().st_size
         record = json.loads(path.read_text("utf-8")) if size <= LARGEST_BYTES else None
     except OSError as error:
-        raise _refused(path, f"cannot be read ({error.strerror or error})") from error
+        found = phrase("cannot be read ({error})", error=error.strerror or error)
+        raise _refused(path, found) from error
     except (ValueError, RecursionError) as error:
-        raise _refused(path, "is no run record") from error
+        raise _refused(path, phrase("is no run record")) from error
     if size > LARGEST_BYTES:
-        raise _refused(path, "is too large to be a run record")
+        raise _refused(path, phrase("is too large to be a run record"))
     if not isinstance(record, dict) or not set(PARTS) <= record.keys():
-        raise _refused(path, "is no run record, or one of an older form")
+        raise _refused(path, phrase("is no run record, or one of an older form"))
     if record["farm"] != farm:
-        raise _refused(path, f"is of another farm, {quoted(record['farm'])}")
+        found = phrase("is of another farm, {farm}", farm=quoted(record["farm"]))
+        raise _refused(path, found)
     if disease not in record["diseases"]:
-        raise _refused(path, f"does not hold the disease {quoted(disease)}")
+        found = phrase("does not hold the disease {disease}", disease=quoted(disease))
+        raise _refused(path, found)
     return record
 
 
 def _refused(path: Path, found: str) -> InputError:
-    fix = "Name the run.json of an earlier run with --since, or run mangoblock map first"
+    fix = phrase("Name the run.json of an earlier run with --since, or run mangoblock map first")
     return stop("E-RUN-RECORD", str(path), found, fix)

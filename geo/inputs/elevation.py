@@ -20,6 +20,7 @@ from geo.inputs.ground_units import Unit, height_unit, horizontal_part
 from geo.inputs.pointers import INDIRECT, check_mosaic
 from geo.inputs.reading import Reading
 from geo.inputs.regridding import Bounds, Cells, regridded, window_around
+from geo.texts import phrase
 
 # Ground that is read around the farm: some times the 300 m within which cool air is judged
 # (our choice), so that a country's elevation file costs no more than a farm's.
@@ -86,7 +87,8 @@ def read_elevation(
     with _opened(reading) as raster:
         ground = _ground(reading, raster, outlines, wanted, vertical_error)
     if ground is None:
-        found, fix = "does not touch the farm", "Take an elevation file of the blocks' own ground"
+        found = phrase("does not touch the farm")
+        fix = phrase("Take an elevation file of the blocks' own ground")
         raise reading.refused("E-RASTER-ELSEWHERE", WHOLE_FILE, found=found, fix=fix)
     reading.used = int(np.isfinite(ground.grid).sum())
     return ground
@@ -116,19 +118,21 @@ def _opened(reading: Reading) -> Iterator[rasterio.DatasetReader]:
     try:
         with rasterio.open(reading.path) as raster:
             if raster.driver in INDIRECT:
-                found, fix = f"is {raster.driver}: it points elsewhere", "Save it as one GeoTIFF"
+                found = phrase("is {kind}: it points elsewhere", kind=raster.driver)
+                fix = phrase("Save it as one GeoTIFF")
                 raise reading.refused("E-FILE-POINTER", WHOLE_FILE, found=found, fix=fix)
             if raster.crs is None:
-                found, fix = "no coordinate system is named", "Set it and save the file again"
+                found = phrase("no coordinate system is named")
+                fix = phrase("Set it and save the file again")
                 raise reading.refused("E-CRS-MISSING", WHOLE_FILE, found=found, fix=fix)
             yield raster
     except ProjError as error:
-        found = "its coordinate system has no place on the earth"
-        fix = "Save the elevation in a system such as UTM"
+        found = phrase("its coordinate system has no place on the earth")
+        fix = phrase("Save the elevation in a system such as UTM")
         raise reading.refused("E-CRS-UNUSABLE", WHOLE_FILE, found=found, fix=fix) from error
     except RasterioError as error:
-        found = f"cannot be read: {quoted(error)}"
-        fix = "Save the elevation as GeoTIFF again"
+        found = phrase("cannot be read: {error}", error=quoted(error))
+        fix = phrase("Save the elevation as GeoTIFF again")
         raise reading.refused("E-RASTER", WHOLE_FILE, found=found, fix=fix) from error
 
 
@@ -183,14 +187,21 @@ def _heights(
 def _vertical_error(reading: Reading, stated: float | None, *, step: float) -> float:
     """Return by how much heights may be off: as stated, else half a step."""
     error = stated if stated is not None else 0.5 * step
-    said = f"pools count as shallower by {error:.2g} m, and what is left of none as none"
     if step > 0.0:
-        found = f"heights come in steps of {step:.3g} m: {said}"
-        fix = "Take a file with fractions of a metre, if there is one"
+        found = phrase(
+            "heights come in steps of {step:.3g} m: pools count as shallower by {error:.2g} m, "
+            "and what is left of none as none",
+            step=step,
+            error=error,
+        )
+        fix = phrase("Take a file with fractions of a metre, if there is one")
         reading.add(Outcome.NOTE, "E-GROUND-STEPS", WHOLE_FILE, found=found, fix=fix)
     elif error > 0.0:
-        found = f"heights may be off by {error:g} m as farm.toml states: {said}"
-        reading.add(
-            Outcome.NOTE, "E-GROUND-ERROR", WHOLE_FILE, found=found, fix="Nothing, if they are"
+        found = phrase(
+            "heights may be off by {error:g} m as farm.toml states: pools count as shallower by "
+            "{error:.2g} m, and what is left of none as none",
+            error=error,
         )
+        fix = phrase("Nothing, if they are")
+        reading.add(Outcome.NOTE, "E-GROUND-ERROR", WHOLE_FILE, found=found, fix=fix)
     return error

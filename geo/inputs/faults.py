@@ -8,11 +8,24 @@ import shapely
 from pyproj import Geod, Transformer
 
 from geo.errors import quoted
+from geo.texts import mark, phrase, phrase_of
 
 Fault = tuple[str, str, str]  # code, what was found, what to do
 CROSSED = "E-OUTLINE-CROSSED"
 CLOSED_WITHIN_M = 10.0  # a walk that ends so near its start was meant to close (our choice)
 
+# What the geometry library says of a boundary, for the catalogue.
+_REASONS = (
+    mark("self-intersection"),
+    mark("ring self-intersection"),
+    mark("hole lies outside shell"),
+    mark("holes are nested"),
+    mark("interior is disconnected"),
+    mark("nested shells"),
+    mark("duplicate rings"),
+    mark("too few points in geometry component"),
+    mark("ring is not closed"),
+)
 # Characters that write nothing themselves: control codes, halves of pairs, line separators.
 _UNSEEN = ("Cc", "Cs", "Zl", "Zp")
 # Those that steer the direction of the text around them (Unicode Standard Annex 9).
@@ -64,10 +77,10 @@ def is_finite(geometry: shapely.Geometry) -> bool:
 
 def _of_id(name: str) -> Fault | None:
     if name == "":
-        return "E-ID-EMPTY", "no id", "Give it one"
+        return "E-ID-EMPTY", phrase("no id"), phrase("Give it one")
     if any(map(_is_unwritten, name)):
-        found = f"control characters in the id {quoted(name)}"
-        return "E-ID-CHARACTER", found, "Write the id anew, in letters and digits"
+        found = phrase("control characters in the id {name}", name=quoted(name))
+        return "E-ID-CHARACTER", found, phrase("Write the id anew, in letters and digits")
     return None
 
 
@@ -80,15 +93,22 @@ def _is_unwritten(character: str) -> bool:
 
 def _of_drawing(geometry: shapely.Geometry | None, to_degrees: Transformer) -> Fault | None:
     if geometry is None or geometry.is_empty:
-        return "E-OUTLINE-EMPTY", "nothing is drawn", "Draw its outline"
+        return "E-OUTLINE-EMPTY", phrase("nothing is drawn"), phrase("Draw its outline")
     if geometry.geom_type not in ("Polygon", "MultiPolygon"):
-        found = f"drawn as {quoted(geometry.geom_type)}, not as an area"
-        fix = "Draw its outline as a polygon"
+        kind = quoted(geometry.geom_type)
+        found = phrase("drawn as {kind}, not as an area", kind=kind)
+        fix = phrase("Draw its outline as a polygon")
         gap = gap_of(geometry, to_degrees)
         if gap <= CLOSED_WITHIN_M:
-            found += f"; its ends lie {gap:.1f} m apart"
-            fix = "Close the line and save it as a polygon, or write close_lines = true under "
-            fix += "[outlines] in farm.toml"
+            found = phrase(
+                "drawn as {kind}, not as an area; its ends lie {gap:.1f} m apart",
+                kind=kind,
+                gap=gap,
+            )
+            fix = phrase(
+                "Close the line and save it as a polygon, or write close_lines = true under "
+                "[outlines] in farm.toml"
+            )
         return "E-OUTLINE-KIND", found, fix
     return None
 
@@ -119,11 +139,11 @@ def gap_of(geometry: shapely.Geometry, to_degrees: Transformer) -> float:
 
 def _of_corners(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault | None:
     if not is_finite(geometry):
-        return "E-OUTLINE-CORNER", "a corner is no number", "Redraw its outline"
+        return "E-OUTLINE-CORNER", phrase("a corner is no number"), phrase("Redraw its outline")
     x, y = shapely.get_coordinates(geometry).T
     if not np.isfinite(to_degrees.transform(x, y)).all():
-        found = "a corner lies where its coordinate system does not reach"
-        return "E-OUTLINE-CORNER", found, "Redraw its outline, or mend the system"
+        found = phrase("a corner lies where its coordinate system does not reach")
+        return "E-OUTLINE-CORNER", found, phrase("Redraw its outline, or mend the system")
     return None
 
 
@@ -134,5 +154,10 @@ def _of_boundary(geometry: shapely.Geometry, to_degrees: Transformer) -> Fault |
     kind, _, spot = reason.partition("[")
     x, y = (float(number) for number in re.findall(r"-?[\d.]+(?:e[+-]?\d+)?", spot)[:2])
     longitude, latitude = to_degrees.transform(x, y)
-    found = f"boundary is not sound ({kind.lower()}) near {latitude:.5f}, {longitude:.5f}"
-    return CROSSED, found, "Redraw that corner: no edge may cross another"
+    found = phrase(
+        "boundary is not sound ({reason}) near {latitude:.5f}, {longitude:.5f}",
+        reason=phrase_of(kind.lower()),
+        latitude=latitude,
+        longitude=longitude,
+    )
+    return CROSSED, found, phrase("Redraw that corner: no edge may cross another")

@@ -15,6 +15,7 @@ from geo.inputs.reading import Reading
 from geo.reference.number import values
 from geo.terrain.doubt import is_too_coarse, unknown_around
 from geo.terrain.mean_around import window_half
+from geo.texts import phrase, phrases
 
 # Heights of stations are known to a few metres: up to here a ratio of them tells of feet, and
 # below such a height of none (our choice).
@@ -43,22 +44,35 @@ def note_poor_ground(
     coarse = is_too_coarse(cover.block_cells, half=half)
     if coarse.any():
         size = f"{ground.cell_width:.0f} × {ground.cell_height:.0f} m"
-        found = f"cells of {size} are too large for {_named(blocks, coarse)}: no hollow within "
-        found += "shows, and the doubt of the hazard grows"
-        fix = "Take an elevation file with smaller cells"
+        found = phrases(
+            "cells of {size} are too large for block {block}: no hollow within shows, and the "
+            "doubt of the hazard grows",
+            "cells of {size} are too large for {count} blocks, the first {block}: no hollow within "
+            "shows, and the doubt of the hazard grows",
+            int(coarse.sum()),
+            size=size,
+            block=_first(blocks, coarse),
+        )
+        fix = phrase("Take an elevation file with smaller cells")
         reading.add(Outcome.NOTE, "E-GROUND-COARSE", WHOLE_FILE, found=found, fix=fix)
     around = unknown_around(ground.grid, cell=cover.cell, half=half)
     is_cut = np.bincount(cover.block, around > 0.0, minlength=len(blocks)) > 0.0
     if is_cut.any():
-        found = f"ends, or is unknown, within {radius:.0f} m of {_named(blocks, is_cut)}: pools "
-        found += "there are judged by what is known, and the doubt of the hazard grows"
-        fix = "Take an elevation file that reaches 1 km beyond all blocks"
+        found = phrases(
+            "ends, or is unknown, within {radius:.0f} m of block {block}: pools there are judged "
+            "by what is known, and the doubt of the hazard grows",
+            "ends, or is unknown, within {radius:.0f} m of {count} blocks, the first {block}: "
+            "pools there are judged by what is known, and the doubt of the hazard grows",
+            int(is_cut.sum()),
+            radius=radius,
+            block=_first(blocks, is_cut),
+        )
+        fix = phrase("Take an elevation file that reaches 1 km beyond all blocks")
         reading.add(Outcome.NOTE, "E-GROUND-EDGE", WHOLE_FILE, found=found, fix=fix)
 
 
-def _named(blocks: gpd.GeoDataFrame, is_meant: AnyArray) -> str:
-    first, count = quoted(blocks.index[np.flatnonzero(is_meant)[0]]), int(is_meant.sum())
-    return f"block {first}" if count == 1 else f"{count} blocks, the first {first}"
+def _first(blocks: gpd.GeoDataFrame, is_meant: AnyArray) -> str:
+    return quoted(blocks.index[np.flatnonzero(is_meant)[0]])
 
 
 def feet_for_metres(
@@ -94,7 +108,10 @@ def feet_for_metres(
     ratio = float(np.median(at_stations[can_tell] / heights[can_tell]))
     if abs(ratio * METRES_PER_FOOT - 1.0) > RATIO_TOLERANCE:
         return None
-    found = f"heights are {ratio:.2f} times what is stated for the weather stations, and no unit "
-    found += "is named: are they feet?"
-    fix = "Name the unit of the heights in the file: ft if they are feet, else m"
+    found = phrase(
+        "heights are {ratio:.2f} times what is stated for the weather stations, and no unit is "
+        "named: are they feet?",
+        ratio=ratio,
+    )
+    fix = phrase("Name the unit of the heights in the file: ft if they are feet, else m")
     return reading.refused("E-GROUND-FEET", WHOLE_FILE, found=found, fix=fix)

@@ -11,6 +11,7 @@ from geo.arrays import AnyArray, FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
+from geo.texts import phrase, phrases
 
 # From the shore of the Dead Sea to the top of the world, with some room.
 LOWEST_GROUND_M, HIGHEST_GROUND_M = -500.0, 9000.0
@@ -47,8 +48,13 @@ def without_wild(reading: Reading, heights: FloatArray, *, metres: float) -> Flo
     if not is_wild.any():
         return heights
     first = quoted(f"{heights[is_wild][0] / metres:g}")
-    found = f"{int(is_wild.sum())} cells such as {first} are no heights, taken as unknown"
-    fix = "Name that value as nodata in the file, or check its unit"
+    found = phrases(
+        "{count} cell such as {example} is no height, taken as unknown",
+        "{count} cells such as {example} are no heights, taken as unknown",
+        int(is_wild.sum()),
+        example=first,
+    )
+    fix = phrase("Name that value as nodata in the file, or check its unit")
     reading.add(Outcome.FIX, "E-HEIGHT-WILD", WHOLE_FILE, found=found, fix=fix)
     return np.where(is_wild, np.nan, heights)
 
@@ -99,19 +105,32 @@ def without_zeros(
     under[row[place[inside]], column[place[inside]]] = True
     is_deep = is_hole & amid & (middle > FAR_ABOVE_M)[part]
     if is_deep.any():
-        found = f"{int(is_deep.sum())} cells among the blocks are exactly 0 m, the ground around "
-        found += f"them {middle[part[is_deep]].max():.0f} m: is 0 a mark for nothing?"
-        fix = "Name 0 as nodata in the file, or fill the holes"
+        found = phrases(
+            "{count} cell among the blocks is exactly 0 m, the ground around it {height:.0f} m: "
+            "is 0 a mark for nothing?",
+            "{count} cells among the blocks are exactly 0 m, the ground around them {height:.0f} "
+            "m: is 0 a mark for nothing?",
+            int(is_deep.sum()),
+            height=middle[part[is_deep]].max(),
+        )
+        fix = phrase("Name 0 as nodata in the file, or fill the holes")
         reading.add(Outcome.STOP, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     is_nothing = is_hole | (under & (not has_steps))
     if (is_nothing & ~is_deep).any():
-        found = f"{int((is_nothing & ~is_deep).sum())} cells are exactly 0 m where that is no "
-        found += "height of the ground, taken as unknown"
-        fix = "Name 0 as nodata in the file, or fill the holes"
+        found = phrases(
+            "{count} cell is exactly 0 m where that is no height of the ground, taken as unknown",
+            "{count} cells are exactly 0 m where that is no height of the ground, taken as unknown",
+            int((is_nothing & ~is_deep).sum()),
+        )
+        fix = phrase("Name 0 as nodata in the file, or fill the holes")
         reading.add(Outcome.FIX, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     if (under & ~is_nothing).any():
-        found = f"{int((under & ~is_nothing).sum())} cells under blocks are 0 m, taken as ground"
-        fix = "Name 0 as nodata in the file, if it stands for nothing"
+        found = phrases(
+            "{count} cell under a block is 0 m, taken as ground",
+            "{count} cells under blocks are 0 m, taken as ground",
+            int((under & ~is_nothing).sum()),
+        )
+        fix = phrase("Name 0 as nodata in the file, if it stands for nothing")
         reading.add(Outcome.NOTE, "E-GROUND-ZERO", WHOLE_FILE, found=found, fix=fix)
     return np.where(is_nothing, np.nan, heights)
 

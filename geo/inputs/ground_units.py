@@ -9,6 +9,7 @@ from pyproj import CRS
 from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 METRES_PER_FOOT = 0.3048  # exact, by definition of the international foot
 METRES_PER_SURVEY_FOOT = 1200.0 / 3937.0  # exact, by definition of the US survey foot
@@ -111,17 +112,27 @@ def height_unit(reading: Reading, raster: rasterio.DatasetReader, crs: CRS) -> U
     if not name:
         name, metres = _vertical(crs)
     if name and metres is None:
-        found = f"heights are in {quoted(name)}, a unit not known here, and taken as metres"
-        reading.add(
-            Outcome.NOTE, "E-GROUND-UNIT", WHOLE_FILE, found=found, fix="Save them in metres"
+        found = phrase(
+            "heights are in {unit}, a unit not known here, and taken as metres", unit=quoted(name)
         )
+        fix = phrase("Save them in metres")
+        reading.add(Outcome.NOTE, "E-GROUND-UNIT", WHOLE_FILE, found=found, fix=fix)
     if metres is None:
         return Unit(name, 1.0)
     if metres != 1.0:
         is_foot = round(metres, 4) == METRES_PER_FOOT  # the two feet differ further down
-        code, fix = ("E-FEET", "feet") if is_foot else ("E-GROUND-UNIT", "in that unit")
-        found = f"heights in {quoted(name)} turned into metres, {metres:.7g} m each"
-        reading.add(Outcome.NOTE, code, WHOLE_FILE, found=found, fix=f"Nothing, if they are {fix}")
+        code = "E-FEET" if is_foot else "E-GROUND-UNIT"
+        found = phrase(
+            "heights in {unit} turned into metres, {metres:.7g} m each",
+            unit=quoted(name),
+            metres=metres,
+        )
+        fix = (
+            phrase("Nothing, if they are feet")
+            if is_foot
+            else phrase("Nothing, if they are in that unit")
+        )
+        reading.add(Outcome.NOTE, code, WHOLE_FILE, found=found, fix=fix)
     return Unit(name, metres)
 
 

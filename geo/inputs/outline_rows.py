@@ -7,6 +7,7 @@ from geo.errors import Outcome, quoted
 from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import ROUND_KEYS
+from geo.texts import phrase
 
 # Columns that hold for their block in place of the key of the same name in [round].
 ROWS = ("row_spacing", "row_direction", "canopy_height", "canopy_width")
@@ -34,9 +35,13 @@ def row_columns(reading: Reading, blocks: gpd.GeoDataFrame) -> dict[str, pd.Seri
         value = pd.to_numeric(texts.replace("", "nan"), errors="coerce").astype(float)
         value = value.where(value.between(rule.low, rule.high))
         for block in value.index[value.isna() & (texts != "")]:
-            found = f"{quoted(texts[block])} is not within {rule.low:g} to {rule.high:g}: the "
-            found += "farm's own is used, if it has one"
-            at = at_column(column, of=[block])
-            reading.add(Outcome.NOTE, "E-ROWS", at, found=found, fix="Check value and unit")
+            found = phrase(
+                "{value} is not within {low:g} to {high:g}: the farm's own is used, if it has one",
+                value=quoted(texts[block]),
+                low=rule.low,
+                high=rule.high,
+            )
+            at, fix = at_column(column, of=[block]), phrase("Check value and unit")
+            reading.add(Outcome.NOTE, "E-ROWS", at, found=found, fix=fix)
         read[column] = value
     return read

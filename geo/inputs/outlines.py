@@ -16,6 +16,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.repair import simplified
 from geo.inputs.sound import geodesic_area, sound_polygons
 from geo.inputs.vectors import read_features
+from geo.texts import phrase
 
 STATUSES = ("known", "suspected", "unknown")
 OLDEST_PLANTING, LATEST_PLANTING = 1850, 2200  # beyond these it is a slip of the pen (our choice)
@@ -52,8 +53,8 @@ def read_blocks(
     drawn = read_features(reading, required=("block_id", "cultivar"), optional=optional)
     features = sound_polygons(reading, drawn, "block_id")
     if features.empty:
-        fix = "Mend at least one outline"
-        reading.add(Outcome.STOP, "E-NO-BLOCK", WHOLE_FILE, found="no block can be used", fix=fix)
+        found, fix = phrase("no block can be used"), phrase("Mend at least one outline")
+        reading.add(Outcome.STOP, "E-NO-BLOCK", WHOLE_FILE, found=found, fix=fix)
     reading.check()
     shares = cultivar_shares(reading, features["cultivar"], known=cultivars)
     area = geodesic_area(features)
@@ -105,14 +106,17 @@ def read_neighbours(reading: Reading, *, crs: CRS, taken: Collection[str]) -> gp
     features = sound_polygons(reading, features, "neighbour_id")
     plain_taken = {plain(block) for block in taken}
     for neighbour in features.index[features.index.map(plain).isin(plain_taken)]:
-        found = f"{quoted(neighbour)} is also a block's id"
-        fix = "Give the neighbour an id of its own"
+        found = phrase("{neighbour} is also a block's id", neighbour=quoted(neighbour))
+        fix = phrase("Give the neighbour an id of its own")
         reading.add(Outcome.STOP, "E-ID-TWICE", WHOLE_FILE, found=found, fix=fix)
     reading.check()
     status = features["status"].str.lower().replace("", "unknown")
     for neighbour in features.index[~status.isin(STATUSES)]:
-        found = f"{quoted(features['status'][neighbour])} is not a status, taken as unknown"
-        fix = "Write known, suspected or unknown"
+        found = phrase(
+            "{status} is not a status, taken as unknown",
+            status=quoted(features["status"][neighbour]),
+        )
+        fix = phrase("Write known, suspected or unknown")
         at = at_column("status", of=[neighbour])
         reading.add(Outcome.NOTE, "E-STATUS", at, found=found, fix=fix)
     names = features["name"].where(features["name"] != "", features.index)
@@ -144,9 +148,11 @@ def _planted(reading: Reading, texts: pd.Series) -> pd.Series:
     years = pd.to_numeric(texts.replace("", "nan"), errors="coerce").astype(float)
     years = years.where(years.between(OLDEST_PLANTING, LATEST_PLANTING))
     for block in years.index[years.isna() & (texts != "")]:
-        found = f"{quoted(texts[block])} is not a planting year: it is set aside, and the age is "
-        found += "taken as unknown"
-        fix = "Write the year in four digits"
+        found = phrase(
+            "{year} is not a planting year: it is set aside, and the age is taken as unknown",
+            year=quoted(texts[block]),
+        )
+        fix = phrase("Write the year in four digits")
         at = at_column("planted", of=[block])
         reading.add(Outcome.HOLD, "E-PLANTED", at, found=found, fix=fix)
     return years
@@ -156,7 +162,9 @@ def _had_mildew(reading: Reading, texts: pd.Series) -> pd.Series:
     words = {"": 0.0, "0": 0.0, "1": 1.0, "false": 0.0, "true": 1.0, "no": 0.0, "yes": 1.0}
     values = texts.str.lower().map(words)
     for block in values.index[values.isna()]:
-        found = f"{quoted(texts[block])} is neither 0 nor 1, taken as unknown (0)"
-        at = at_column("mildew_last_season", of=[block])
-        reading.add(Outcome.NOTE, "E-MILDEW", at, found=found, fix="Write 0 or 1")
+        found = phrase(
+            "{value} is neither 0 nor 1, taken as unknown (0)", value=quoted(texts[block])
+        )
+        at, fix = at_column("mildew_last_season", of=[block]), phrase("Write 0 or 1")
+        reading.add(Outcome.NOTE, "E-MILDEW", at, found=found, fix=fix)
     return values.fillna(0.0).astype(float)

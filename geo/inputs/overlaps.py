@@ -11,6 +11,7 @@ from geo.arrays import FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE, At, at_column
 from geo.inputs.reading import GROUP_FROM, Reading
+from geo.texts import phrase
 
 # A piece too small to be driven into, and one narrower than a row of trees (our choice).
 LEAST_HECTARES, LEAST_WIDTH_M = 0.01, 3.0
@@ -33,21 +34,35 @@ def note_overlaps(reading: Reading, outlines: gpd.GeoSeries) -> None:
         In metres, by id.
     """
     said = list(_overlaps(outlines))
-    fix = "Redraw the line between them, once for both"
+    fix = phrase("Redraw the line between them, once for both")
     if len(said) >= GROUP_FROM:
         a, b, shared, share = max(said, key=lambda pair: pair[2])
-        found = f"{len(said)} pairs of blocks overlap, the largest by {shared:.0f} m2: {quoted(a)} "
-        found += f"and {quoted(b)}; they are ranked all the same"
+        found = phrase(
+            "{count} pairs of blocks overlap, the largest by {shared:.0f} m2: {block} and {other}; "
+            "they are ranked all the same",
+            count=len(said),
+            shared=shared,
+            block=quoted(a),
+            other=quoted(b),
+        )
         outcome = Outcome.HOLD if share > SMALL_SHARE else Outcome.NOTE
         reading.add(outcome, "E-OUTLINE-OVERLAP", WHOLE_FILE, found=found, fix=fix)
         return
     for a, b, shared, share in said:
-        found = f"overlaps {quoted(b)} by {shared:.0f} m2, {100 * share:.2g} % of the smaller: "
-        found += "both are ranked"
+        numbers = {"other": quoted(b), "shared": shared, "percent": 100 * share}
+        found = phrase(
+            "overlaps {other} by {shared:.0f} m2, {percent:.2g} % of the smaller: both are ranked",
+            **numbers,
+        )
         outcome = Outcome.NOTE
         if share > SMALL_SHARE:
             outcome = Outcome.HOLD
-            found += ", and the strip counts in the area of each: keep the two out of sums of area"
+            found = phrase(
+                "overlaps {other} by {shared:.0f} m2, {percent:.2g} % of the smaller: both are "
+                "ranked, and the strip counts in the area of each: keep the two out of sums of "
+                "area",
+                **numbers,
+            )
         reading.add(outcome, "E-OUTLINE-OVERLAP", At(quoted(a)), found=found, fix=fix)
 
 
@@ -92,8 +107,8 @@ def sliver(geometry: shapely.Geometry) -> str:
     hectares = geometry.area / 10_000.0
     width = 2.0 * geometry.area / geometry.length if geometry.length else 0.0
     if hectares < LEAST_HECTARES:
-        return f"only {hectares:.2g} ha"
-    return f"only {width:.1f} m wide" if width < LEAST_WIDTH_M else ""
+        return phrase("only {hectares:.2g} ha", hectares=hectares)
+    return phrase("only {width:.1f} m wide", width=width) if width < LEAST_WIDTH_M else ""
 
 
 def note_written_areas(reading: Reading, texts: pd.Series, area: FloatArray) -> None:
@@ -116,11 +131,20 @@ def note_written_areas(reading: Reading, texts: pd.Series, area: FloatArray) -> 
         off = abs(written - drawn) / drawn
         if off <= DOUBTFUL_AREA:
             continue
-        found = f"{quoted(text)} ha is written, {drawn:.2f} ha is drawn: the drawn area is used"
-        fix = "Check the outline, and whether roads or dams were counted; then mend one of the two"
+        areas = {"written": quoted(text), "drawn": drawn}
+        fix = phrase(
+            "Check the outline, and whether roads or dams were counted; then mend one of the two"
+        )
         at = at_column("area_ha", of=[block])
         if off <= WRONG_AREA:
+            found = phrase(
+                "{written} ha is written, {drawn:.2f} ha is drawn: the drawn area is used", **areas
+            )
             reading.add(Outcome.NOTE, "E-AREA", at, found=found, fix=fix)
             continue
-        found += ", and what is written is set aside"
+        found = phrase(
+            "{written} ha is written, {drawn:.2f} ha is drawn: the drawn area is used, and what is "
+            "written is set aside",
+            **areas,
+        )
         reading.add(Outcome.HOLD, "E-AREA", at, found=found, fix=fix)

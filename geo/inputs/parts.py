@@ -25,6 +25,7 @@ from geo.inputs.timeline import Timeline, read_hours, read_timeline
 from geo.season import Settings
 from geo.season.crews import Crews
 from geo.season.label import Label
+from geo.texts import phrase
 
 # Where the weather cannot be used no note is too early or too late: what else is wrong with
 # it is looked for all the same.
@@ -143,8 +144,9 @@ def _settings(folder: Folder, drawn: Drawn) -> Settings:
         return settings
     block = matched(pd.Series([settings.reference_block]), drawn.blocks.index)[0]
     if pd.isna(block):
-        found = f"{quoted(settings.reference_block)} is no block that can be used"
-        fix = f"Name another; nearest: {nearest(settings.reference_block, drawn.blocks.index)}"
+        name = settings.reference_block
+        found = phrase("{block} is no block that can be used", block=quoted(name))
+        fix = phrase("Name another; nearest: {nearest}", nearest=nearest(name, drawn.blocks.index))
         at = at_key("plan.reference_block")
         raise folder.settings.refused("E-CHOICE-UNKNOWN", at, found=found, fix=fix)
     return replace(settings, reference_block=str(block))

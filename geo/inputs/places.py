@@ -10,6 +10,7 @@ from geo.inputs.at import at_feature
 from geo.inputs.faults import is_finite
 from geo.inputs.reading import Reading
 from geo.inputs.vectors import read_features
+from geo.texts import phrase
 
 # What may lie across the flow of cold air or of wind, and the column that says how high or deep.
 AIR_KINDS = ("dam", "drain")
@@ -47,19 +48,26 @@ def read_places(reading: Reading, *, crs: CRS) -> gpd.GeoDataFrame:
     kinds = features["kind"].str.lower()
     is_drawn = ~(features.geometry.isna() | features.geometry.is_empty)
     for number in features.index[~kinds.isin(KINDS)]:
-        found = f"{quoted(features['kind'][number])} is not a kind of place"
+        found = phrase("{kind} is not a kind of place", kind=quoted(features["kind"][number]))
+        fix = phrase("Write {kinds}", kinds=", ".join(KINDS))
         at = at_feature(number, features["name"][number], "kind")
-        reading.add(Outcome.HOLD, "E-PLACE-KIND", at, found=found, fix=f"Write {', '.join(KINDS)}")
+        reading.add(Outcome.HOLD, "E-PLACE-KIND", at, found=found, fix=fix)
     for number in features.index[kinds.isin(KINDS) & ~is_drawn]:
         at = at_feature(number, features["name"][number])
         reading.add(
-            Outcome.HOLD, "E-OUTLINE-EMPTY", at, found="nothing is drawn", fix="Draw the place"
+            Outcome.HOLD,
+            "E-OUTLINE-EMPTY",
+            at,
+            found=phrase("nothing is drawn"),
+            fix=phrase("Draw the place"),
         )
     is_kept = kinds.isin(KINDS) & is_drawn
     is_placed = features.geometry.map(is_finite)
     for number in features.index[is_kept & ~is_placed]:
-        at, fix = at_feature(number, features["name"][number]), "Draw the place anew"
-        reading.add(Outcome.HOLD, "E-OUTLINE-CORNER", at, found="a corner is no number", fix=fix)
+        at, fix = at_feature(number, features["name"][number]), phrase("Draw the place anew")
+        reading.add(
+            Outcome.HOLD, "E-OUTLINE-CORNER", at, found=phrase("a corner is no number"), fix=fix
+        )
     is_kept &= is_placed
     height, is_sound = _line_heights(reading, features[is_kept], kinds[is_kept])
     is_kept &= is_sound.reindex(features.index, fill_value=False)
@@ -83,12 +91,21 @@ def _line_heights(
         value = pd.to_numeric(written, errors="coerce") if written else np.nan
         at = at_feature(number, features["name"][number])
         if not features.geometry[number].geom_type.endswith("LineString"):
-            found, fix = f"a {kinds[number]} that is no line", "Draw it as a line"
+            found = phrase("a {kind} that is no line", kind=kinds[number])
+            fix = phrase("Draw it as a line")
             reading.add(Outcome.HOLD, "E-PLACE-LINE", at, found=found, fix=fix)
             is_sound[number] = False
         elif written and not LEAST_HEIGHT_M <= value <= MOST_HEIGHT_M:
-            found = f"{quoted(written)} is no height or depth of a {kinds[number]}"
-            fix = f"Write metres from {LEAST_HEIGHT_M:g} to {MOST_HEIGHT_M:g}, or nothing"
+            found = phrase(
+                "{value} is no height or depth of a {kind}",
+                value=quoted(written),
+                kind=kinds[number],
+            )
+            fix = phrase(
+                "Write metres from {least:g} to {most:g}, or nothing",
+                least=LEAST_HEIGHT_M,
+                most=MOST_HEIGHT_M,
+            )
             at = at_feature(number, features["name"][number], column)
             reading.add(Outcome.HOLD, "E-PLACE-HEIGHT", at, found=found, fix=fix)
             is_sound[number] = False
@@ -104,9 +121,11 @@ def _porosities(
     porosity = pd.to_numeric(written, errors="coerce")
     is_sound = (written == "") | porosity.between(0.0, 1.0)
     for number in features.index[~is_sound]:
-        found = f"{quoted(written[number])} is no share of sky seen through a windbreak"
+        found = phrase(
+            "{value} is no share of sky seen through a windbreak", value=quoted(written[number])
+        )
         at = at_feature(number, features["name"][number], "porosity")
-        fix = "Write a number from 0 (closed) to 1 (open), or nothing"
+        fix = phrase("Write a number from 0 (closed) to 1 (open), or nothing")
         reading.add(Outcome.HOLD, "E-PLACE-POROSITY", at, found=found, fix=fix)
     return porosity, is_sound
 

@@ -7,6 +7,7 @@ import shapely
 from geo.errors import Outcome, quoted
 from geo.inputs.at import At
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 # A crossing that changes the area by less, and leaves nearly all of it in one part, is a slip of
 # the hand; anything larger may mean another shape (our choice).
@@ -100,8 +101,14 @@ def simplified(reading: Reading, outlines: gpd.GeoSeries) -> gpd.GeoSeries:
     left = shapely.get_num_coordinates(lighter.array)
     for place in np.flatnonzero(is_dense):
         change = 100.0 * abs(lighter.iloc[place].area / outlines.iloc[place].area - 1.0)
-        found = f"{counts[place]} corners, of which {left[place]} within {TOLERANCE_M:g} m of the "
-        found += f"others are used: the area changes by {change:.2g} %"
+        found = phrase(
+            "{corners} corners, of which {used} within {near:g} m of the others are used: the area "
+            "changes by {change:.2g} %",
+            corners=counts[place],
+            used=left[place],
+            near=TOLERANCE_M,
+            change=change,
+        )
         at = At(quoted(outlines.index[place]))
-        reading.add(Outcome.FIX, "E-OUTLINE-DENSE", at, found=found, fix="Nothing")
+        reading.add(Outcome.FIX, "E-OUTLINE-DENSE", at, found=found, fix=phrase("Nothing"))
     return lighter

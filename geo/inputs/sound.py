@@ -15,6 +15,8 @@ from geo.inputs.reading import Reading
 from geo.inputs.repair import mended, parts_of
 from geo.inputs.twins import without_twins
 from geo.inputs.vectors import DEGREES
+from geo.texts import phrase
+from geo.texts.lists import listed
 
 SQUARE_METRES_PER_HECTARE = 10_000.0
 _SHOWN = 2
@@ -60,7 +62,7 @@ def sound_polygons(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gp
             found += f"; {_areas(geometry, features)}"
             if shape is not None:
                 fault = None
-                fix = "Redraw that corner if another shape is meant"
+                fix = phrase("Redraw that corner if another shape is meant")
                 reading.add(Outcome.FIX, code, at_feature(number, name), found=found, fix=fix)
             else:
                 fault = (code, found, fix)
@@ -79,9 +81,13 @@ def _areas(geometry: shapely.Geometry, features: gpd.GeoDataFrame) -> str:
     """Return in words into which areas a crossed outline falls."""
     parts = gpd.GeoDataFrame(geometry=parts_of(geometry), crs=features.crs)
     hectares = geodesic_area(parts)
-    told = " and ".join(f"{area:.3g} ha" for area in hectares[:_SHOWN])
-    rest = f" and {len(hectares) - _SHOWN} more" if len(hectares) > _SHOWN else ""
-    return f"it falls into {told}{rest}" if told else "no area is left of it"
+    told = listed(f"{area:.3g} ha" for area in hectares[:_SHOWN])
+    if not told:
+        return phrase("no area is left of it")
+    if len(hectares) <= _SHOWN:
+        return phrase("it falls into {areas}", areas=told)
+    more = len(hectares) - _SHOWN
+    return phrase("it falls into {areas} and {more} more", areas=told, more=more)
 
 
 def _without_slivers(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gpd.GeoDataFrame:
@@ -92,11 +98,12 @@ def _without_slivers(reading: Reading, features: gpd.GeoDataFrame, key: str) -> 
     for number in features.index[small != ""]:
         name = features[key][number]
         others = metres[(metres.index != number) & (small == "")]
-        fix = "Join it to a block, or take it out"
+        fix = phrase("Join it to a block, or take it out")
         if len(others):
             beside = others.distance(metres[number]).idxmin()
-            fix = f"Join it to {quoted(features[key][beside])}, or take it out"
-        found = f"{small[number]}: no block of its own, it is set aside"
+            name_beside = quoted(features[key][beside])
+            fix = phrase("Join it to {block}, or take it out", block=name_beside)
+        found = phrase("{size}: no block of its own, it is set aside", size=small[number])
         reading.add(
             Outcome.HOLD, "E-OUTLINE-SLIVER", at_feature(number, name), found=found, fix=fix
         )

@@ -14,6 +14,7 @@ from geo.inputs.folder import Folder
 from geo.inputs.ground_faults import feet_for_metres
 from geo.inputs.land import Land
 from geo.inputs.settings_stations import Station
+from geo.texts import phrase
 from geo.weather.stations import station_weights
 
 # Global elevation files are off by a few metres and smooth over tens: beyond the first a typing
@@ -105,8 +106,12 @@ def _check_height(folder: Folder, land: Land, station: Station, cell: int) -> No
     away = abs(station.elevation - ground)
     if not away > DOUBTFUL_HEIGHT_M:  # also where the ground is not known
         return
-    found = f"{station.elevation:g} m is stated, the elevation file has {ground:.0f} m there"
-    fix = "Check the station's elevation and place, and the unit of the elevation file"
+    found = phrase(
+        "{stated:g} m is stated, the elevation file has {ground:.0f} m there",
+        stated=station.elevation,
+        ground=ground,
+    )
+    fix = phrase("Check the station's elevation and place, and the unit of the elevation file")
     at = At(f"{named(station)} elevation")
     if away > WRONG_HEIGHT_M:
         raise folder.settings.refused("E-STATION-HEIGHT", at, found=found, fix=fix)

@@ -13,6 +13,7 @@ from geo.inputs.folder import Folder, open_folder
 from geo.inputs.parts import Known, read_parts
 from geo.inputs.timeline import Timeline
 from geo.season.survey import ColumnRead, Survey
+from geo.texts import phrase
 
 
 def survey(
@@ -70,10 +71,21 @@ def hours_in_words(timeline: Timeline, zone: ZoneInfo) -> str:
     is_forecast = timeline.weather["is_forecast"].to_numpy() > 0
     local = pd.DatetimeIndex(timeline.weather.index).tz_localize("UTC").tz_convert(zone)
     clock = local.strftime("%Y-%m-%d %H:%M")
-    said = f"Measured from {clock[0]} to {clock[~is_forecast][-1]}, "
+    measured = {"first": clock[0], "last": clock[~is_forecast][-1], "zone": zone.key}
     ahead = clock[is_forecast]
-    said += f"forecast from {ahead[0]} to {ahead[-1]}" if len(ahead) else "no hour is forecast"
-    return f"{said} ({zone.key}; each hour by its start)."
+    if not len(ahead):
+        return phrase(
+            "Measured from {first} to {last}, no hour is forecast ({zone}; each hour by its "
+            "start).",
+            **measured,
+        )
+    return phrase(
+        "Measured from {first} to {last}, forecast from {first_ahead} to {last_ahead} ({zone}; "
+        "each hour by its start).",
+        first_ahead=ahead[0],
+        last_ahead=ahead[-1],
+        **measured,
+    )
 
 
 def columns_of(folder: Folder) -> tuple[ColumnRead, ...]:

@@ -7,10 +7,11 @@ import numpy as np
 import pandas as pd
 
 from geo.arrays import BoolArray
-from geo.errors import Outcome
+from geo.errors import Outcome, quoted
 from geo.inputs.at import at_feature
 from geo.inputs.names import plain
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 _WORD = re.compile(r"^(?:block|blk|lot|plot|field)\b[\s.:#-]*(?=\S)")
 _PADDING = re.compile(r"(?<!\d)0+(?=\d)")
@@ -67,19 +68,24 @@ def without_twins(reading: Reading, features: gpd.GeoDataFrame, key: str) -> gpd
     same = _same_shape(features, ids)
     for number, name in ids[same].items():
         first = ids.index[ids == name][0]
-        found = f"stands there twice, as feature {first} too: it counts once"
+        found = phrase("stands there twice, as feature {first} too: it counts once", first=first)
         at = at_feature(number, name)
-        reading.add(Outcome.FIX, "E-OUTLINE-TWICE", at, found=found, fix="Take one of them out")
+        reading.add(
+            Outcome.FIX, "E-OUTLINE-TWICE", at, found=found, fix=phrase("Take one of them out")
+        )
     kept = features[~same]
     _refuse_same(reading, kept[key])
     bares = kept[key].map(bare)
     is_like = (bares.duplicated(keep=False) & (bares != "")).to_numpy()
     for number, name in kept[key][is_like].items():
         others = kept.index[(bares == bares[number]).to_numpy() & (kept.index != number)]
-        beside = at_feature(others[0], kept[key][others[0]])
-        found = f"differs from {beside} only in how it is written, so notes may mean either: "
-        found += "both are set aside"
-        fix = "Give each an id that cannot be taken for the other"
+        found = phrase(
+            "differs from feature {number} {name} only in how it is written, so notes may mean "
+            "either: both are set aside",
+            number=others[0],
+            name=quoted(kept[key][others[0]]),
+        )
+        fix = phrase("Give each an id that cannot be taken for the other")
         reading.add(Outcome.HOLD, "E-ID-LIKE", at_feature(number, name), found=found, fix=fix)
     return kept[~is_like]
 
@@ -97,7 +103,11 @@ def _same_shape(features: gpd.GeoDataFrame, ids: pd.Series) -> BoolArray:
 def _refuse_same(reading: Reading, ids: pd.Series) -> None:
     for number, name in ids[ids.duplicated() & (ids != "")].items():
         first = ids.index[ids == name][0]
-        found = f"the same id as {at_feature(first, name)}, with another shape"
-        fix = "Give each its own, or join the two into one outline of several parts"
+        found = phrase(
+            "the same id as feature {number} {name}, with another shape",
+            number=first,
+            name=quoted(name),
+        )
+        fix = phrase("Give each its own, or join the two into one outline of several parts")
         reading.add(Outcome.STOP, "E-ID-TWICE", at_feature(number, name), found=found, fix=fix)
     reading.check()

@@ -20,6 +20,8 @@ from geo.inputs.likely_systems import likely_systems
 from geo.inputs.parquet import is_parquet, read_parquet
 from geo.inputs.pointers import head_of, refuse_pointers
 from geo.inputs.reading import Reading
+from geo.texts import phrase, phrases
+from geo.texts.lists import listed
 
 # The last: of a system it cannot read the library trips over its own variable.
 _BROKEN = (
@@ -68,15 +70,14 @@ def read_features(
 def _read(reading: Reading) -> gpd.GeoDataFrame:
     frame = _opened(reading)
     if not isinstance(frame, gpd.GeoDataFrame) or frame.empty:
-        fix = "Draw at least one, or leave the file out of farm.toml"
-        raise reading.refused("E-VECTOR-EMPTY", WHOLE_FILE, found="no feature", fix=fix)
+        found = phrase("no feature")
+        fix = phrase("Draw at least one, or leave the file out of farm.toml")
+        raise reading.refused("E-VECTOR-EMPTY", WHOLE_FILE, found=found, fix=fix)
     frame.index = pd.RangeIndex(1, len(frame) + 1)
     _refuse_system(reading, frame)
     if shapely.has_z(frame.geometry.array).any():
-        found = "heights in the outlines"
-        reading.add(
-            Outcome.FIX, "E-HEIGHTS", WHOLE_FILE, found=found, fix="Nothing: they are left out"
-        )
+        found, fix = phrase("heights in the outlines"), phrase("Nothing: they are left out")
+        reading.add(Outcome.FIX, "E-HEIGHTS", WHOLE_FILE, found=found, fix=fix)
         frame.geometry = shapely.force_2d(frame.geometry.array)
     return frame
 
@@ -96,16 +97,20 @@ def _opened(reading: Reading) -> gpd.GeoDataFrame | pd.DataFrame:
         except InputError:
             raise
         except UnicodeDecodeError as error:
-            found = f"byte {error.object[error.start]:#04x} in its words is not {error.encoding}"
-            fix = "Save the outlines as GeoPackage, or mend the .cpg file beside them"
+            found = phrase(
+                "byte {byte:#04x} in its words is not {alphabet}",
+                byte=error.object[error.start],
+                alphabet=error.encoding,
+            )
+            fix = phrase("Save the outlines as GeoPackage, or mend the .cpg file beside them")
             raise reading.refused("E-TEXT", WHOLE_FILE, found=found, fix=fix) from error
         except _BROKEN as error:
-            fix = "Save the outlines as GeoPackage or GeoJSON"
-            found = f"cannot be read: {quoted(error)}"
+            fix = phrase("Save the outlines as GeoPackage or GeoJSON")
+            found = phrase("cannot be read: {error}", error=quoted(error))
             raise reading.refused("E-VECTOR", WHOLE_FILE, found=found, fix=fix) from error
     for warning in said:
-        found = f"read with a warning: {quoted(warning.message)}"
-        fix = "Check the outlines on the map"
+        found = phrase("read with a warning: {warning}", warning=quoted(warning.message))
+        fix = phrase("Check the outlines on the map")
         reading.add(Outcome.NOTE, "E-VECTOR-WARNING", WHOLE_FILE, found=found, fix=fix)
     return frame
 
@@ -126,33 +131,51 @@ def _refuse_layers(reading: Reading, layers: Sequence[str]) -> None:
     if reading.layer in layers:
         return
     names = ", ".join(f"{quoted(name)} ({_count(reading, name)})" for name in layers)
-    found = f"{len(layers)} layers: {names}"
+    found = phrase("{count} layers: {names}", count=len(layers), names=names)
     if reading.layer:
-        found = f"no layer {quoted(reading.layer)} among {found}"
-    fix = "Write the one that is meant into farm.toml, under [outlines]: "
-    fix += f'layer = "{next(iter(layers), "")}"'
+        found = phrase(
+            "no layer {layer} among {count} layers: {names}",
+            layer=quoted(reading.layer),
+            count=len(layers),
+            names=names,
+        )
+    fix = phrase(
+        "Write the one that is meant into farm.toml, under [outlines]: layer = {layer}",
+        layer=f'"{next(iter(layers), "")}"',
+    )
     raise reading.refused("E-LAYERS", WHOLE_FILE, found=found, fix=fix)
 
 
 def _count(reading: Reading, layer: str) -> str:
     count = pyogrio.read_info(reading.path, layer=layer, force_feature_count=True)["features"]
-    return f"{count} features" if count != 1 else "1 feature"
+    return phrases("{count} feature", "{count} features", count)
 
 
 def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
     # GeoPackage says "Undefined" in words where nobody chose a system.
     if frame.crs is None or frame.crs.name.startswith("Undefined"):
         west, south, east, north = frame.total_bounds
-        found = "no coordinate system is named; coordinates run from "
-        found += f"{west:.6g} to {east:.6g} and {south:.6g} to {north:.6g}"
+        numbers = {"west": west, "east": east, "south": south, "north": north}
+        found = phrase(
+            "no coordinate system is named; coordinates run from {west:.6g} to {east:.6g} and "
+            "{south:.6g} to {north:.6g}",
+            **numbers,
+        )
         likely = likely_systems((west + east) / 2.0, (south + north) / 2.0, near=reading.near)
         if likely:
-            found += f"; they would lie near the station in {' or '.join(likely)}"
-        fix = "Set the coordinate system the outlines were drawn in and save them again"
+            found = phrase(
+                "no coordinate system is named; coordinates run from {west:.6g} to {east:.6g} and "
+                "{south:.6g} to {north:.6g}; they would lie near the station in {systems}",
+                systems=listed(likely, last="or"),
+                **numbers,
+            )
+        fix = phrase("Set the coordinate system the outlines were drawn in and save them again")
         reading.add(Outcome.STOP, "E-CRS-MISSING", WHOLE_FILE, found=found, fix=fix)
     elif not _leads_to_degrees(frame.crs):
-        found = f"nothing leads from {quoted(frame.crs.name)} to places on the earth"
-        fix = "Save the outlines in WGS 84 or in another system of the whole country"
+        found = phrase(
+            "nothing leads from {system} to places on the earth", system=quoted(frame.crs.name)
+        )
+        fix = phrase("Save the outlines in WGS 84 or in another system of the whole country")
         reading.add(Outcome.STOP, "E-CRS-UNUSABLE", WHOLE_FILE, found=found, fix=fix)
     elif frame.crs.is_geographic:
         # A corner that is no number sets its outline aside later, and says nothing here.
@@ -165,8 +188,15 @@ def _refuse_system(reading: Reading, frame: gpd.GeoDataFrame) -> None:
                 Outcome.STOP,
                 "E-CRS-RANGE",
                 at_feature(number),
-                found=f"corner at {west:.6g}, {south:.6g} is not in degrees of {frame.crs.name}",
-                fix="Set the system the outlines were drawn in, or swap the two coordinates",
+                found=phrase(
+                    "corner at {x:.6g}, {y:.6g} is not in degrees of {system}",
+                    x=west,
+                    y=south,
+                    system=frame.crs.name,
+                ),
+                fix=phrase(
+                    "Set the system the outlines were drawn in, or swap the two coordinates"
+                ),
             )
     reading.check()
 
