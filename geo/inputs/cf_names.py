@@ -8,6 +8,7 @@ from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
 from geo.inputs.units import UNITS, unit_named
+from geo.texts import phrase
 
 # Our column (or what it is made from) and the quantity, by CF standard name.
 FOUND_BY = {
@@ -107,7 +108,6 @@ def rain_of(
 
 
 def _unknown(reading: Reading, unit: str, name: str, known: str) -> None:
-    found = f"{quoted(unit)} is no unit for {quoted(name)}"
-    reading.add(
-        Outcome.STOP, "E-UNIT-MISSING", WHOLE_FILE, found=found, fix=f"Write one of: {known}"
-    )
+    found = phrase("{unit} is no unit for {heading}", unit=quoted(unit), heading=quoted(name))
+    fix = phrase("Write one of: {known}", known=known)
+    reading.add(Outcome.STOP, "E-UNIT-MISSING", WHOLE_FILE, found=found, fix=fix)

@@ -121,10 +121,9 @@ def read_daily_weather(
         With every fault; also where nothing tells the humidity, which no minimum can.
     """
     if spot is None:
-        found = "holds days, whose hours depend on where the station stands"
-        raise reading.refused(
-            "E-DAILY-PLACE", WHOLE_FILE, found=found, fix="Mend [station] in farm.toml"
-        )
+        found = phrase("holds days, whose hours depend on where the station stands")
+        fix = phrase("Mend [station] in farm.toml")
+        raise reading.refused("E-DAILY-PLACE", WHOLE_FILE, found=found, fix=fix)
     days = _days(reading)
     first, last = days.index[0], days.index[-1]
     every = pd.date_range(first, last, freq="D")
@@ -141,20 +140,22 @@ def read_daily_weather(
         for sun in (sunrises, sunsets)
     )
     if not (np.isfinite(rise).all() and np.isfinite(fall).all()):
-        found, fix = "the sun does not rise and set on each of its days", "Give hourly rows"
+        found = phrase("the sun does not rise and set on each of its days")
+        fix = phrase("Give hourly rows")
         raise reading.refused("E-DAILY-SUN", at_column("date"), found=found, fix=fix)
     values = _hours(days, hours, place, rise, fall)
     values["wind_speed"] = wind_at_two_metres(values["wind_speed"].to_numpy(), height=wind_height)
     known = int(values["air_temperature"].notna().sum())
-    found = f"{known} of {len(hours)} hours ({known / len(hours):.0%}) are made from minimum and "
-    found += "maximum of their day by the course of Cesaraccio and others (2001), with the day's "
-    found += (
-        "mean water in the air and mean wind, and rain spread evenly over it: hours of wetness "
+    found = phrase(
+        "{known} of {hours} hours ({share:.0%}) are made from minimum and maximum of their day by "
+        "the course of Cesaraccio and others (2001), with the day's mean water in the air and mean "
+        "wind, and rain spread evenly over it: hours of wetness are rough",
+        known=known,
+        hours=len(hours),
+        share=known / len(hours),
     )
-    found += "are rough"
-    reading.add(
-        Outcome.NOTE, "E-DAILY", WHOLE_FILE, found=found, fix="Give hourly rows if there are any"
-    )
+    fix = phrase("Give hourly rows if there are any")
+    reading.add(Outcome.NOTE, "E-DAILY", WHOLE_FILE, found=found, fix=fix)
     reading.used = int(days["minimum"].notna().sum())
     return values.assign(row=days["row"].ffill().to_numpy()[place], is_made=1.0)
 
@@ -166,8 +167,11 @@ def _days(reading: Reading) -> pd.DataFrame:
         optional=[column for name, (column, _, _) in OF_DAYS.items() if name not in NEEDED],
     )
     if not any((table[OF_DAYS[name][0]] != "").any() for name in _HUMID):
-        found = "nothing tells the humidity, and the minimum of the temperature is no dew point"
-        fix = f"Add a column: {', '.join(OF_DAYS[name][0] for name in _HUMID)}"
+        found = phrase(
+            "nothing tells the humidity, and the minimum of the temperature is no dew point"
+        )
+        lacking = ", ".join(OF_DAYS[name][0] for name in _HUMID)
+        fix = phrase("Add a column: {columns}", columns=lacking)
         raise reading.refused("E-HUMIDITY-UNKNOWN", at_row(1), found=found, fix=fix)
     day = dates(reading, table["date"])
     values = pd.DataFrame(
@@ -186,7 +190,7 @@ def _days(reading: Reading) -> pd.DataFrame:
     _refuse_rows(reading, values, day, table)
     is_day = day.notna() & ~values.assign(day=day).duplicated()
     if not is_day.any():
-        found, fix = "no row with a day", "Give at least one"
+        found, fix = phrase("no row with a day"), phrase("Give at least one")
         raise reading.refused("E-WEATHER-EMPTY", WHOLE_FILE, found=found, fix=fix)
     return values[is_day].assign(row=values.index[is_day]).set_index(day[is_day]).sort_index()
 

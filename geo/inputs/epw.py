@@ -10,6 +10,7 @@ from geo.errors import quoted
 from geo.inputs.archives import refuse_bomb
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 FIRST_ROW = 9  # eight lines of head
 HOURS_OF_A_YEAR, LONGEST_YEAR_DAYS = 8784, 370
@@ -61,7 +62,8 @@ def read_epw_hours(
             for column, (field, most) in _FIELDS.items()
         }
     except _BROKEN as error:
-        found, fix = f"is no EPW file that can be read: {quoted(error)}", "Save it anew, or as CSV"
+        found = phrase("is no EPW file that can be read: {error}", error=quoted(error))
+        fix = phrase("Save it anew, or as CSV")
         raise reading.refused("E-EPW", WHOLE_FILE, found=found, fix=fix) from error
     _refuse_typical(reading, times)
     columns[_TENTHS] = columns[_TENTHS] / 10.0
@@ -74,7 +76,12 @@ def read_epw_hours(
 def _refuse_typical(reading: Reading, times: pd.DatetimeIndex) -> None:
     span = times.max() - times.min()
     if len(times) <= HOURS_OF_A_YEAR and span > pd.Timedelta(days=LONGEST_YEAR_DAYS):
-        found = f"is a typical year, put together from {times.year.nunique()} years between "
-        found += f"{times.year.min()} and {times.year.max()}: it tells nothing of this season"
-        fix = "Give what was measured this season"
+        found = phrase(
+            "is a typical year, put together from {count} years between {first} and {last}: it "
+            "tells nothing of this season",
+            count=times.year.nunique(),
+            first=times.year.min(),
+            last=times.year.max(),
+        )
+        fix = phrase("Give what was measured this season")
         raise reading.refused("E-EPW-TYPICAL", WHOLE_FILE, found=found, fix=fix)

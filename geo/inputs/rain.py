@@ -7,6 +7,7 @@ from geo.arrays import BoolArray, FloatArray
 from geo.errors import Outcome, quoted
 from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
+from geo.texts import phrase, phrases
 
 TRACE_MM = 0.05  # half the least amount gauges tell, by the catalogue of faults (our choice)
 # A gauge that caught nothing in so long while another caught so much is blocked (our choice).
@@ -37,10 +38,18 @@ def without_traces(reading: Reading, cells: pd.Series) -> pd.Series:
     is_trace = cells.str.lower().isin(TRACES)
     if is_trace.any():
         rows = cells.index[is_trace]
-        found = f"{quoted(cells[rows[0]])} stands {len(rows)} times, first in row {rows[0]}: "
-        found += f"a trace of rain, taken as {TRACE_MM:g} mm"
+        found = phrases(
+            "{value} stands {count} time, first in row {row}: a trace of rain, taken as "
+            "{trace:g} mm",
+            "{value} stands {count} times, first in row {row}: a trace of rain, taken as "
+            "{trace:g} mm",
+            len(rows),
+            value=quoted(cells[rows[0]]),
+            row=rows[0],
+            trace=TRACE_MM,
+        )
         at = at_column(cells.name)
-        reading.add(Outcome.NOTE, "E-RAIN-TRACE", at, found=found, fix="Nothing")
+        reading.add(Outcome.NOTE, "E-RAIN-TRACE", at, found=found, fix=phrase("Nothing"))
     return cells.mask(is_trace, str(TRACE_MM))
 
 
@@ -72,9 +81,16 @@ def by_the_hour(reading: Reading, rain: pd.Series, hours: pd.Series, *, column: 
     steps = known.diff()
     fallen = steps.where(steps >= 0.0, known)
     total = float(fallen.sum())
-    found = f"counts on from hour to hour, up to {quoted(f'{known.max():g}')}: differences are "
-    found += f"taken, {total:.1f} mm in all, with {int((steps < 0).sum())} new beginnings"
-    fix = "Check the sum against your own gauge"
+    found = phrases(
+        "counts on from hour to hour, up to {highest}: differences are taken, {total:.1f} mm in "
+        "all, with {count} new beginning",
+        "counts on from hour to hour, up to {highest}: differences are taken, {total:.1f} mm in "
+        "all, with {count} new beginnings",
+        int((steps < 0).sum()),
+        highest=quoted(f"{known.max():g}"),
+        total=total,
+    )
+    fix = phrase("Check the sum against your own gauge")
     reading.add(Outcome.FIX, "E-RAIN-COUNTER", at_column(column), found=found, fix=fix)
     return fallen.reindex(rain.index)
 

@@ -9,7 +9,7 @@ import pandas as pd
 from geo.errors import Outcome, quoted
 from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
-from geo.texts import mark, phrase
+from geo.texts import mark, phrase, phrases
 
 # Numbers that loggers write for nothing, and that no weather in an orchard reaches.
 CODES = ("32767", "-32768", "9999", "99999", "999.9", "-99.9", "-99", "-9999", "-999", "-9999.0")
@@ -39,9 +39,14 @@ def say_codes(reading: Reading, cells: pd.Series) -> None:
     """
     which = cells[cells.isin(CODES)]
     if len(which):
-        found = f"{quoted(which.iloc[0])} stands {len(which)} times, first in row "
-        found += f"{which.index[0]}: taken as nothing measured"
-        fix = "Nothing: leave such cells empty if you can"
+        found = phrases(
+            "{value} stands {count} time, first in row {row}: taken as nothing measured",
+            "{value} stands {count} times, first in row {row}: taken as nothing measured",
+            len(which),
+            value=quoted(which.iloc[0]),
+            row=which.index[0],
+        )
+        fix = phrase("Nothing: leave such cells empty if you can")
         reading.add(Outcome.FIX, "E-MISSING-CODE", at_column(cells.name), found=found, fix=fix)
 
 
@@ -66,20 +71,26 @@ def refuse_units(reading: Reading, values: pd.DataFrame, columns: Mapping[str, s
     humidity, temperature = values["relative_humidity"].dropna(), values["air_temperature"].dropna()
     wind = values["wind_speed"].dropna()
     if len(humidity) >= ENOUGH_ROWS and humidity.max() <= 1.0:
-        found = f"values up to {quoted(humidity.max())} look like a fraction of 1"
-        fix = 'Give percent, or write "fraction" as its unit'
+        found = phrase(
+            "values up to {highest} look like a fraction of 1", highest=quoted(humidity.max())
+        )
+        fix = phrase('Give percent, or write "fraction" as its unit')
         _refuse(reading, columns["relative_humidity"], found, fix)
     if len(temperature) >= ENOUGH_ROWS and temperature.median() > COLDEST_KELVIN:
-        found = f"values around {quoted(f'{temperature.median():g}')} look like kelvin"
-        fix = 'Give degrees Celsius, or write "K" as its unit'
+        median = quoted(f"{temperature.median():g}")
+        found = phrase("values around {median} look like kelvin", median=median)
+        fix = phrase('Give degrees Celsius, or write "K" as its unit')
         _refuse(reading, columns["air_temperature"], found, fix)
     elif len(temperature) >= ENOUGH_ROWS and temperature.median() > HOTTEST_MEDIAN_DEGC:
-        found = f"values around {quoted(f'{temperature.median():g}')} look like degrees Fahrenheit"
-        fix = 'Give degrees Celsius, or write "degF" as its unit'
+        median = quoted(f"{temperature.median():g}")
+        found = phrase("values around {median} look like degrees Fahrenheit", median=median)
+        fix = phrase('Give degrees Celsius, or write "degF" as its unit')
         _refuse(reading, columns["air_temperature"], found, fix)
     if len(wind) >= ENOUGH_ROWS and wind.quantile(1.0 - FEW) > STRONGEST_USUAL_M_S:
-        found = f"values up to {quoted(f'{wind.max():g}')} m/s are no wind: another unit?"
-        _refuse(reading, columns["wind_speed"], found, "Write its unit, such as km/h or mph")
+        highest = quoted(f"{wind.max():g}")
+        found = phrase("values up to {highest} m/s are no wind: another unit?", highest=highest)
+        fix = phrase("Write its unit, such as km/h or mph")
+        _refuse(reading, columns["wind_speed"], found, fix)
     reading.check()
 
 
@@ -223,11 +234,13 @@ def note_stuck(reading: Reading, humidity: pd.Series, hours: pd.Series, *, colum
     runs = in_order.groupby((in_order != in_order.shift()).cumsum()).agg(["sum", "first"])
     longest = int(runs.loc[runs["first"], "sum"].max()) if in_order.any() else 0
     if longest > LONGEST_FULL_H:
-        found = (
-            f"{longest} h without a break at {quoted('100')} %: the sensor may be stuck or wet, "
+        found = phrase(
+            "{hours} h without a break at {full} %: the sensor may be stuck or wet, and hours of "
+            "wetness too many",
+            hours=longest,
+            full=quoted("100"),
         )
-        found += "and hours of wetness too many"
-        fix = "Have the sensor checked"
+        fix = phrase("Have the sensor checked")
         reading.add(Outcome.NOTE, "E-HUMIDITY-STUCK", at_column(column), found=found, fix=fix)
 
 
@@ -255,7 +268,10 @@ def note_clock(reading: Reading, temperature: pd.Series, hours: pd.Series, zone:
     if course.max() - course.min() < LEAST_SWING_K or WARM_FROM <= warmest <= WARM_TO:
         return
     usual = 14  # two hours after noon, as on most days with sun (common practice, no source)
-    found = f"it is warmest at {warmest}:00 on the mean day: the clock looks shifted by "
-    found += f"{(warmest - usual + 12) % 24 - 12:+d} h"
-    fix = f"Check the zone ({zone.key}), or write the offset behind each time"
+    found = phrase(
+        "it is warmest at {hour}:00 on the mean day: the clock looks shifted by {shift:+d} h",
+        hour=warmest,
+        shift=(warmest - usual + 12) % 24 - 12,
+    )
+    fix = phrase("Check the zone ({zone}), or write the offset behind each time", zone=zone.key)
     reading.add(Outcome.NOTE, "E-CLOCK", at_column("time"), found=found, fix=fix)

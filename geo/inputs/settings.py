@@ -22,7 +22,7 @@ from geo.inputs.weather import REFERENCE_HEIGHT_M
 from geo.reference.diseases import DISEASES
 from geo.season import Settings
 from geo.season.sprayers import governing
-from geo.texts import LANGUAGES
+from geo.texts import LANGUAGES, mark, phrase, phrase_of
 
 FILE = "farm.toml"
 FORMAT = 1
@@ -174,8 +174,9 @@ def _forecast_wind_height(values: _Values, first: Station | None) -> float:
 def _refuse_unknown_wind(reading: Reading, values: _Values) -> None:
     # One station may lend the forecast its height; several may differ.
     if values["files", "forecast"] is not None and values["forecast", "wind_height"] is None:
-        at, found = at_key("forecast.wind_height"), "not given beside [[stations]]"
-        fix = "Add it: metres above ground of the forecast's wind, mostly 10"
+        at = at_key("forecast.wind_height")
+        found = phrase("not given beside [[stations]]")
+        fix = phrase("Add it: metres above ground of the forecast's wind, mostly 10")
         reading.add(Outcome.STOP, "E-KEY-MISSING", at, found=found, fix=fix)
 
 
@@ -183,12 +184,12 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, o
     try:
         content = tomllib.loads(reading.content().decode("utf-8"))
     except FileNotFoundError:
-        fix = "Name the folder that holds it, or copy one from the demo farm"
-        found = f"not found in {quoted(reading.path.parent)}"
+        fix = phrase("Name the folder that holds it, or copy one from the demo farm")
+        found = phrase("not found in {folder}", folder=quoted(reading.path.parent))
         raise reading.refused("E-FILE-MISSING", WHOLE_FILE, found=found, fix=fix) from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
-        found = f"not TOML: {error}"
-        raise reading.refused("E-SETTINGS", WHOLE_FILE, found=found, fix="Mend the line") from error
+        found, fix = phrase("not TOML: {error}", error=error), phrase("Mend the line")
+        raise reading.refused("E-SETTINGS", WHOLE_FILE, found=found, fix=fix) from error
     lists = {name: content.pop(name, None) for name in ("stations", "sprayers")}
     tables: dict[str, Mapping[str, Any]] = {name: {} for name in KEYS}
     tables[""] = {key: value for key, value in content.items() if not isinstance(value, dict)}
@@ -205,21 +206,30 @@ def _tables(reading: Reading) -> tuple[dict[str, Mapping[str, Any]], dict[str, o
 def _refuse_format(reading: Reading, number: int | None) -> None:
     # There has been one so far; whoever makes the next reads the older ones too, or refuses them.
     if number not in (None, FORMAT):
-        found = f"{quoted(number)} is another form of this file than the one read here, {FORMAT}"
-        fix = f"Take the version of the program it was written for, or write {FORMAT}"
+        found = phrase(
+            "{number} is another form of this file than the one read here, {known}",
+            number=quoted(number),
+            known=FORMAT,
+        )
+        fix = phrase(
+            "Take the version of the program it was written for, or write {known}", known=FORMAT
+        )
         reading.add(Outcome.STOP, "E-FORMAT", at_key("format"), found=found, fix=fix)
 
 
 def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str]) -> None:
+    zone = mark("Write an IANA name such as Asia/Manila; nearest: {nearest}")
+    material = mark("Write an active ingredient; nearest: {nearest}")
+    diseases = [disease.key for disease in DISEASES]
     choices = (
-        ("", "language", LANGUAGES, "Write its tag"),
-        ("", "zone", available_timezones(), "Write an IANA name such as Asia/Manila"),
-        ("plan", "material", materials, "Write an active ingredient"),
-        ("plan", "mixed_with", materials, "Write an active ingredient"),
-        ("model", "disease", [disease.key for disease in DISEASES], "Write a known disease"),
-        ("model", "kernel", KERNELS, "Write a known kernel"),
-        ("model", "rain_mode", RAIN_MODES, "Write a known mode"),
-        ("model", "wetness_rule", WETNESS_RULES, "Write a known rule"),
+        ("", "language", LANGUAGES, mark("Write its tag; nearest: {nearest}")),
+        ("", "zone", available_timezones(), zone),
+        ("plan", "material", materials, material),
+        ("plan", "mixed_with", materials, material),
+        ("model", "disease", diseases, mark("Write a known disease; nearest: {nearest}")),
+        ("model", "kernel", KERNELS, mark("Write a known kernel; nearest: {nearest}")),
+        ("model", "rain_mode", RAIN_MODES, mark("Write a known mode; nearest: {nearest}")),
+        ("model", "wetness_rule", WETNESS_RULES, mark("Write a known rule; nearest: {nearest}")),
     )
     for table, key, known, fix in choices:
         value = values[table, key]
@@ -228,14 +238,17 @@ def _refuse_choices(reading: Reading, values: _Values, materials: Collection[str
                 Outcome.STOP,
                 "E-CHOICE-UNKNOWN",
                 at_key(f"{table}.{key}".lstrip(".")),
-                found=f"{quoted(value)} is not known",
-                fix=f"{fix}; nearest: {nearest(value, known)}",
+                found=phrase("{value} is not known", value=quoted(value)),
+                fix=phrase_of(fix, nearest=nearest(value, known)),
             )
     if values["plan", "sulfur_limit"] is not None and not values["plan", "sulfur_limit_reason"]:
         reading.add(
             Outcome.STOP,
             "E-LIMIT-REASON",
             at_key("plan.sulfur_limit"),
-            found=f"{quoted(values['plan', 'sulfur_limit'])} degC is set without a reason",
-            fix="Say why in sulfur_limit_reason, or leave the limit out",
+            found=phrase(
+                "{limit} degC is set without a reason",
+                limit=quoted(values["plan", "sulfur_limit"]),
+            ),
+            fix=phrase("Say why in sulfur_limit_reason, or leave the limit out"),
         )

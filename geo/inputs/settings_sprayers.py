@@ -13,6 +13,7 @@ from geo.inputs.settings_keys import KEYS
 from geo.inputs.settings_values import checked_value, refuse_key
 from geo.reference.fungicides import SPRAYERS
 from geo.season.sprayers import RoundSettings, Sprayer
+from geo.texts import phrase
 
 ONLY_SPRAYER = "Sprayer"
 
@@ -45,19 +46,20 @@ def read_sprayers(
         name, kind = single["name"] or ONLY_SPRAYER, single["kind"] if is_known else None
         return (Sprayer(**{**single, "name": name, "kind": kind}),)
     if is_single:
-        found = "a list of sprayers besides [sprayer]"
-        fix = "Write each sprayer under a line [[sprayers]]"
+        found = phrase("a list of sprayers besides [sprayer]")
+        fix = phrase("Write each sprayer under a line [[sprayers]]")
         reading.add(Outcome.STOP, "E-SPRAYER-TWICE", At("[[sprayers]]"), found=found, fix=fix)
     if not isinstance(listed, list) or not all(isinstance(entry, dict) for entry in listed):
-        fix = "Write each sprayer under a line [[sprayers]]"
-        found = f"{quoted(listed)} is not a list of tables"
+        fix = phrase("Write each sprayer under a line [[sprayers]]")
+        found = phrase("{value} is not a list of tables", value=quoted(listed))
         reading.add(Outcome.STOP, "E-KEY-KIND", at_key("sprayers"), found=found, fix=fix)
         return ()
     sprayers: dict[str, Sprayer] = {}
     for number, entry in enumerate(listed, start=1):
         sprayer = _sprayer(reading, f"sprayers {number}", entry)
         if sprayer is not None and sprayer.name in sprayers:
-            found, fix = f"{quoted(sprayer.name)} is named twice", "Give each its own name"
+            found = phrase("{name} is named twice", name=quoted(sprayer.name))
+            fix = phrase("Give each its own name")
             reading.add(Outcome.STOP, "E-SPRAYER-NAME", At("[[sprayers]]"), found=found, fix=fix)
         if sprayer is not None:
             sprayers[sprayer.name] = sprayer
@@ -82,10 +84,13 @@ def read_round(reading: Reading, values: Mapping[str, Any]) -> RoundSettings:
     """
     by_canopy = "litres_per_1000_m3"
     if values["litres_per_hectare"] is not None and values[by_canopy] is not None:
-        found = f"litres_per_hectare and {by_canopy} both tell the spray volume"
-        reading.add(
-            Outcome.STOP, "E-VOLUME-TWICE", At("[round]"), found=found, fix="Keep one of them"
+        found = phrase(
+            "{key} and {other} both tell the spray volume",
+            key="litres_per_hectare",
+            other=by_canopy,
         )
+        fix = phrase("Keep one of them")
+        reading.add(Outcome.STOP, "E-VOLUME-TWICE", At("[round]"), found=found, fix=fix)
     return RoundSettings(**{**values, "start": _start(reading, values["start"])})
 
 
@@ -95,8 +100,8 @@ def _start(reading: Reading, written: str | None) -> time | None:
     hour, _, minute = written.partition(":")
     if hour.isdecimal() and minute.isdecimal() and int(hour) < 24 and int(minute) < 60:  # noqa: PLR2004 - a clock
         return time(int(hour), int(minute))
-    found = f"{quoted(written)} is not a time of day"
-    fix = "Write hour and minute, such as 06:30"
+    found = phrase("{value} is not a time of day", value=quoted(written))
+    fix = phrase("Write hour and minute, such as 06:30")
     reading.add(Outcome.STOP, "E-KEY-KIND", at_key("round.start"), found=found, fix=fix)
     return None
 
@@ -116,7 +121,9 @@ def _sprayer(reading: Reading, at: str, entry: Mapping[str, Any]) -> Sprayer | N
 def _refuse_kind(reading: Reading, at: str, kind: str | None) -> bool:
     if kind is None or kind in SPRAYERS:
         return True
-    found = f"{quoted(kind)} is not known"
-    fix = f"Write a known kind of sprayer; nearest: {nearest(kind, SPRAYERS)}"
+    found = phrase("{value} is not known", value=quoted(kind))
+    fix = phrase(
+        "Write a known kind of sprayer; nearest: {nearest}", nearest=nearest(kind, SPRAYERS)
+    )
     reading.add(Outcome.STOP, "E-CHOICE-UNKNOWN", at_key(f"{at}.kind"), found=found, fix=fix)
     return False

@@ -10,6 +10,7 @@ from geo.inputs.at import At, at_key
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, STATION_KEYS, Key
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
+from geo.texts import phrase
 
 ONLY_STATION = "station"
 
@@ -85,12 +86,12 @@ def read_stations(
         Each with its file; fewer than listed if faults were written down.
     """
     if is_single_named:
-        found = "a list of stations besides [station] or files.weather"
-        fix = "Keep either [station] with files.weather, or [[stations]]"
+        found = phrase("a list of stations besides [station] or files.weather")
+        fix = phrase("Keep either [station] with files.weather, or [[stations]]")
         reading.add(Outcome.STOP, "E-STATION-TWICE", At("[[stations]]"), found=found, fix=fix)
     if not isinstance(listed, list) or not listed or not all(map(_is_table, listed)):
-        fix = "Write each station under a line [[stations]]"
-        found = f"{quoted(listed)} is not a list of tables"
+        fix = phrase("Write each station under a line [[stations]]")
+        found = phrase("{value} is not a list of tables", value=quoted(listed))
         reading.add(Outcome.STOP, "E-KEY-KIND", at_key("stations"), found=found, fix=fix)
         return {}
     named: dict[Station, Path] = {}
@@ -100,7 +101,8 @@ def read_stations(
             continue
         station, path = found_station
         if station.name in {other.name for other in named}:
-            found, fix = f"{quoted(station.name)} is named twice", "Give each its own name"
+            found = phrase("{name} is named twice", name=quoted(station.name))
+            fix = phrase("Give each its own name")
             reading.add(Outcome.STOP, "E-STATION-NAME", At("[[stations]]"), found=found, fix=fix)
         named[station] = path
     return {station: named[station] for station in sorted(named, key=lambda one: one.name)}

@@ -8,12 +8,14 @@ from geo.inputs.at import at_key
 from geo.inputs.names import nearest
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import Key
+from geo.texts import mark, phrase, phrase_of
 
-_WORDS: dict[type, str] = {
-    str: "a text",
-    bool: "true or false",
-    int: "a whole number",
-    float: "a number",
+# What to do where it lacks, and what is found where it is of another kind.
+_WORDS: dict[type, tuple[str, str]] = {
+    str: (mark("Add it, with a text"), mark("{value} is not a text")),
+    bool: (mark("Add it, with true or false"), mark("{value} is not true or false")),
+    int: (mark("Add it, with a whole number"), mark("{value} is not a whole number")),
+    float: (mark("Add it, with a number"), mark("{value} is not a number")),
 }
 
 
@@ -34,8 +36,10 @@ def refuse_key(reading: Reading, key: str, known: list[str]) -> None:
         Outcome.STOP,
         "E-KEY-UNKNOWN",
         at_key(key),
-        found="nothing is set by it",
-        fix=f"Write a known key; nearest: {nearest(key.rpartition('.')[2], known)}",
+        found=phrase("nothing is set by it"),
+        fix=phrase(
+            "Write a known key; nearest: {nearest}", nearest=nearest(key.rpartition(".")[2], known)
+        ),
     )
 
 
@@ -70,9 +74,11 @@ def existing_file(
             Outcome.STOP,
             "E-FILE-OUTSIDE",
             at_key(key),
-            found=f"file {quoted(name)} lies outside the farm's folder",
-            fix="Put it into the folder, or write files_elsewhere = true above [files] if you "
-            "named it yourself",
+            found=phrase("file {file} lies outside the farm's folder", file=quoted(name)),
+            fix=phrase(
+                "Put it into the folder, or write files_elsewhere = true above [files] if you "
+                "named it yourself"
+            ),
         )
         return None
     if may_come and not path.is_file():
@@ -80,16 +86,16 @@ def existing_file(
             Outcome.NOTE,
             "E-FILE-MISSING",
             at_key(key),
-            found=f"file {quoted(name)} is not there yet: nothing of it counts",
-            fix="Nothing before the first recording, or mend its name",
+            found=phrase("file {file} is not there yet: nothing of it counts", file=quoted(name)),
+            fix=phrase("Nothing before the first recording, or mend its name"),
         )
     elif not path.is_file():
         reading.add(
             Outcome.STOP,
             "E-FILE-MISSING",
             at_key(key),
-            found=f"file {quoted(name)} not found",
-            fix="Put the file beside farm.toml, or mend its name",
+            found=phrase("file {file} not found", file=quoted(name)),
+            fix=phrase("Put the file beside farm.toml, or mend its name"),
         )
     return path
 
@@ -117,16 +123,22 @@ def checked_value(reading: Reading, key: str, rule: Key, value: Any) -> Any:  # 
     at = at_key(key)
     if value is None:
         if rule.is_required:
-            fix = f"Add it, with {_WORDS[rule.kind]}"
-            reading.add(Outcome.STOP, "E-KEY-MISSING", at, found="not given", fix=fix)
+            found, fix = phrase("not given"), phrase_of(_WORDS[rule.kind][0])
+            reading.add(Outcome.STOP, "E-KEY-MISSING", at, found=found, fix=fix)
         return None
     is_right = type(value) is rule.kind or (rule.kind is float and type(value) is int)
     if not is_right or (rule.kind is str and not value.strip()):
-        found = f"{quoted(value)} is not {_WORDS[rule.kind]}"
-        reading.add(Outcome.STOP, "E-KEY-KIND", at, found=found, fix="Write it so")
+        found = phrase_of(_WORDS[rule.kind][1], value=quoted(value))
+        reading.add(Outcome.STOP, "E-KEY-KIND", at, found=found, fix=phrase("Write it so"))
         return None
     if rule.kind in (int, float) and not rule.low <= value <= rule.high:
-        found = f"{quoted(value)} is not within {rule.low:g} to {rule.high:g}"
-        reading.add(Outcome.STOP, "E-KEY-RANGE", at, found=found, fix="Check value and unit")
+        found = phrase(
+            "{value} is not within {low:g} to {high:g}",
+            value=quoted(value),
+            low=rule.low,
+            high=rule.high,
+        )
+        fix = phrase("Check value and unit")
+        reading.add(Outcome.STOP, "E-KEY-RANGE", at, found=found, fix=fix)
         return None
     return float(value) if rule.kind is float else value

@@ -14,6 +14,7 @@ from geo.inputs.rain import blocked_gauges
 from geo.inputs.stations import Site
 from geo.inputs.sun import mid_hour_elevation
 from geo.inputs.weather import COLUMNS
+from geo.texts import phrase
 from geo.weather.layer import pool_parameters
 from geo.weather.pools import mixed_air_lapse, pool_strength
 from geo.weather.stations import (
@@ -80,8 +81,8 @@ def _refuse_other_clocks(folder: Folder, site: Site, frames: list[pd.DataFrame])
     first = next(frame.index[0] for frame in frames if len(frame))
     for station, frame in zip(site.stations, frames, strict=True):
         if len(frame) and (frame.index[0] - first) % _HOUR:
-            found = "its hours begin at other minutes than the other stations'"
-            fix = "Give all of them by the same clock"
+            found = phrase("its hours begin at other minutes than the other stations'")
+            fix = phrase("Give all of them by the same clock")
             raise folder.readings[station.role].refused(
                 "E-TIME-MINUTE", at_column("time"), found=found, fix=fix
             )
@@ -163,12 +164,13 @@ def _drop_blocked(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> No
     is_blocked = blocked_gauges(np.stack([frame["precipitation"] for frame in aligned]))
     for station, frame, blocked in zip(site.stations, aligned, is_blocked, strict=True):
         if blocked:
-            found = "tells of no rain while another station caught plenty: the gauge looks "
-            found += "blocked, and its rain is taken as unknown"
-            at = at_column(COLUMNS["precipitation"][0])
-            folder.readings[station.role].add(
-                Outcome.NOTE, "E-RAIN-BLOCKED", at, found=found, fix="Clean the gauge"
+            found = phrase(
+                "tells of no rain while another station caught plenty: the gauge looks blocked, "
+                "and its rain is taken as unknown"
             )
+            at, fix = at_column(COLUMNS["precipitation"][0]), phrase("Clean the gauge")
+            reading = folder.readings[station.role]
+            reading.add(Outcome.NOTE, "E-RAIN-BLOCKED", at, found=found, fix=fix)
             frame["precipitation"] = np.nan
 
 
@@ -178,7 +180,11 @@ def _say_silent(folder: Folder, site: Site, aligned: list[pd.DataFrame]) -> None
     for station, knows in zip(site.stations, is_known, strict=True):
         silent = int((~knows & is_known.any(axis=0)).sum())
         if silent:
-            found = f"{silent} h without {column} left to the other stations"
-            fix = "Fill them from the station's memory if you can"
+            found = phrase(
+                "{hours} h without {column} left to the other stations",
+                hours=silent,
+                column=column,
+            )
+            fix = phrase("Fill them from the station's memory if you can")
             reading = folder.readings[station.role]
             reading.add(Outcome.NOTE, "E-STATION-SILENT", WHOLE_FILE, found=found, fix=fix)

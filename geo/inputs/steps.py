@@ -8,6 +8,7 @@ import pandas as pd
 from geo.errors import Outcome, quoted
 from geo.inputs.at import at_column
 from geo.inputs.reading import Reading
+from geo.texts import phrase
 
 _HOUR = pd.Timedelta(hours=1)
 COARSEST_HOURS = 6  # beyond it the day's course is lost (our choice)
@@ -54,8 +55,12 @@ def as_hours(
     if usual < _HOUR:
         return _gathered(reading, values, usual, zone)
     if usual % _HOUR or usual > COARSEST_HOURS * _HOUR:
-        found = f"rows are {usual / _HOUR:g} h apart, the first {quoted(cells.iloc[0])}"
-        fix = f"Give hourly rows, or at least every {COARSEST_HOURS} h"
+        found = phrase(
+            "rows are {hours:g} h apart, the first {first}",
+            hours=usual / _HOUR,
+            first=quoted(cells.iloc[0]),
+        )
+        fix = phrase("Give hourly rows, or at least every {most} h", most=COARSEST_HOURS)
         raise reading.refused("E-STEP", at_column("time"), found=found, fix=fix)
     return _spread(reading, values, usual)
 
@@ -77,9 +82,13 @@ def _gathered(
     counts = by_hour.count()
     hours = means.where(counts >= ENOUGH_OF_AN_HOUR * (_HOUR / step))
     first = pd.Series(values.index, index=values.index).groupby(start).first()
-    found = f"rows are {step / pd.Timedelta(minutes=1):g} min apart: taken together by the hour, "
-    found += f"means of {100 * ENOUGH_OF_AN_HOUR:.0f} % of its rows or more, and sums of rain"
-    reading.add(Outcome.FIX, "E-STEP-FINE", at_column("time"), found=found, fix="Nothing")
+    found = phrase(
+        "rows are {minutes:g} min apart: taken together by the hour, means of {percent:.0f} % of "
+        "its rows or more, and sums of rain",
+        minutes=step / pd.Timedelta(minutes=1),
+        percent=100 * ENOUGH_OF_AN_HOUR,
+    )
+    reading.add(Outcome.FIX, "E-STEP-FINE", at_column("time"), found=found, fix=phrase("Nothing"))
     hours["hour"] = hours.index
     return hours.set_axis(first[hours.index].to_numpy())
 
@@ -99,11 +108,12 @@ def _spread(reading: Reading, values: pd.DataFrame, step: pd.Timedelta) -> pd.Da
     hours[smooth] = hours[smooth].interpolate(limit=count - 1)
     hours[[TURNED, "row"]] = hours[[TURNED, "row"]].ffill(limit=count - 1)
     hours[SUMMED] = (known[SUMMED] / count).reindex(every).ffill(limit=count - 1)
-    found = (
-        f"rows are {count} h apart: values in between lie on straight lines, and rain is spread "
+    found = phrase(
+        "rows are {hours} h apart: values in between lie on straight lines, and rain is spread "
+        "evenly over the {hours} h from its row; hours of wetness may be off by as much",
+        hours=count,
     )
-    found += f"evenly over the {count} h from its row; hours of wetness may be off by as much"
-    fix = "Give hourly rows if there are any"
+    fix = phrase("Give hourly rows if there are any")
     reading.add(Outcome.NOTE, "E-STEP-COARSE", at_column("time"), found=found, fix=fix)
     numbers = hours.pop("row").ffill().astype(int)
     hours["hour"] = hours.index

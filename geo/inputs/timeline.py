@@ -18,6 +18,7 @@ from geo.inputs.stations import Site
 from geo.inputs.sun import HOUR_SECONDS, mid_hour_elevation, sunrises
 from geo.inputs.weather import COLUMNS, REFERENCE_HEIGHT_M
 from geo.inputs.weather_kinds import Spot, read_any_weather
+from geo.texts import phrase
 
 # Our own choices: forecasts are made anew within a day, and miss the station by less on the mean.
 OLD_FORECAST_H, ENOUGH_SHARED_H, FAR_OFF_K = 24, 24, 2.0
@@ -128,8 +129,8 @@ def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame])
     weather = hourly(sources)
     days = complete_days(weather.index, farm.zone)
     if days.days.empty:
-        found = f"{len(weather)} h make no complete day"
-        fix = "Give whole local days, from 00:00 to 23:00"
+        found = phrase("{hours} h make no complete day", hours=len(weather))
+        fix = phrase("Give whole local days, from 00:00 to 23:00")
         raise reading.refused("E-WEATHER-SHORT", WHOLE_FILE, found=found, fix=fix)
     last = last_measured(measured)
     today = local_dates(pd.DatetimeIndex([last]), farm.zone)[0]
@@ -157,7 +158,10 @@ def read_timeline(folder: Folder, site: Site, hours: Mapping[str, pd.DataFrame])
 
 def _is_blank(reading: Reading) -> bool:
     if reading.is_blank():
-        _hold_forecast(reading, found="the file is empty")
+        found = phrase(
+            "forecast missing (the file is empty): sulfur and the days ahead unknown = closed"
+        )
+        _hold_forecast(reading, found=found)
         return True
     return False
 
@@ -168,10 +172,15 @@ def _forecast(folder: Folder, forecast: pd.DataFrame | None, last: pd.Timestamp)
         return nothing
     reading = folder.readings["forecast"]
     if forecast.empty:
-        _hold_forecast(reading, found="no rows")
+        found = phrase("forecast missing (no rows): sulfur and the days ahead unknown = closed")
+        _hold_forecast(reading, found=found)
         return nothing
     if pd.notna(last) and forecast.index[-1] <= last:
-        _hold_forecast(reading, found="it ends before the last measured hour")
+        found = phrase(
+            "forecast missing (it ends before the last measured hour): sulfur and the days ahead "
+            "unknown = closed"
+        )
+        _hold_forecast(reading, found=found)
         reading.used, reading.held = 0, len(forecast)
         return nothing
     return forecast
@@ -184,29 +193,37 @@ def _compare(reading: Reading, measured: pd.DataFrame, forecast: pd.DataFrame) -
         return
     before = (last - forecast.index[0]) / pd.Timedelta(hours=1)
     if before > OLD_FORECAST_H:
-        found = f"begins {before:.0f} h before the last measured hour: is it an old one?"
-        fix = "Fetch today's forecast and run again"
+        found = phrase(
+            "begins {hours:.0f} h before the last measured hour: is it an old one?", hours=before
+        )
+        fix = phrase("Fetch today's forecast and run again")
         reading.add(Outcome.NOTE, "E-FORECAST-OLD", at_column("time"), found=found, fix=fix)
     both = forecast["air_temperature"] - measured["air_temperature"].reindex(forecast.index)
     if both.notna().sum() >= ENOUGH_SHARED_H and abs(both.mean()) > FAR_OFF_K:
-        found = f"is {both.mean():+.1f} K off the station over {both.notna().sum()} h in common: "
-        found += "it is used as it is"
-        fix = "Check height and place of the forecast"
+        found = phrase(
+            "is {bias:+.1f} K off the station over {hours} h in common: it is used as it is",
+            bias=both.mean(),
+            hours=both.notna().sum(),
+        )
+        fix = phrase("Check height and place of the forecast")
         at = at_column(COLUMNS["air_temperature"][0])
         reading.add(Outcome.NOTE, "E-FORECAST-BIAS", at, found=found, fix=fix)
 
 
 def _hold_forecast(reading: Reading, *, found: str) -> None:
-    found = f"forecast missing ({found}): sulfur and the days ahead unknown = closed"
-    fix = "Fetch today's forecast and run again"
+    fix = phrase("Fetch today's forecast and run again")
     reading.add(Outcome.HOLD, "E-FORECAST-MISSING", WHOLE_FILE, found=found, fix=fix)
 
 
 def _say_horizon(folder: Folder, *, ahead: int) -> None:
     wanted = folder.farm.settings.horizon_days
     if ahead < wanted:
-        found = f"reaches over {ahead} of the {wanted} whole days asked for, today included"
-        fix = "Give a longer forecast, or lower plan.horizon_days"
+        found = phrase(
+            "reaches over {ahead} of the {wanted} whole days asked for, today included",
+            ahead=ahead,
+            wanted=wanted,
+        )
+        fix = phrase("Give a longer forecast, or lower plan.horizon_days")
         outcome = Outcome.NOTE if ahead else Outcome.HOLD
         folder.readings["forecast"].add(
             outcome, "E-FORECAST-SHORT", WHOLE_FILE, found=found, fix=fix

@@ -25,7 +25,7 @@ from geo.inputs.sensors import (
 )
 from geo.inputs.steps import as_hours
 from geo.inputs.tables import numbers, read_table
-from geo.texts import mark, phrase
+from geo.texts import mark, phrase, phrases
 
 # Our name, the column's name and the range outside which a value is a fault of the sensor or of
 # the unit (our choice, wider than any orchard).
@@ -169,9 +169,11 @@ def _note_others(reading: Reading) -> None:
         if not heading.means and _ENSEMBLE.search(heading.written)
     ]
     if others:
-        found = "columns of several forecasts or of chances are not used: "
-        found += ", ".join(map(quoted, others[:SHOWN]))
-        fix = "Nothing, or name the one that is meant in a column map"
+        found = phrase(
+            "columns of several forecasts or of chances are not used: {columns}",
+            columns=", ".join(map(quoted, others[:SHOWN])),
+        )
+        fix = phrase("Nothing, or name the one that is meant in a column map")
         reading.add(Outcome.NOTE, "E-COLUMN-UNUSED", at_row(1), found=found, fix=fix)
 
 
@@ -190,9 +192,13 @@ def _refuse_odd_minutes(reading: Reading, hours: pd.Series, cells: pd.Series) ->
 def _capped(reading: Reading, humidity: pd.Series) -> pd.Series:
     above = int((humidity > FULL_HUMIDITY).sum())
     if above:
-        found = f"{above} values above 100 % taken as 100 %"
+        found = phrases(
+            "{count} value above 100 % taken as 100 %",
+            "{count} values above 100 % taken as 100 %",
+            above,
+        )
         at = at_column(COLUMNS["relative_humidity"][0])
-        fix = "Have the sensor checked if they are many"
+        fix = phrase("Have the sensor checked if they are many")
         reading.add(Outcome.NOTE, "E-HUMIDITY", at, found=found, fix=fix)
     return humidity.clip(upper=FULL_HUMIDITY)
 
@@ -201,12 +207,14 @@ def _without_rivals(reading: Reading, values: pd.DataFrame, cells: pd.Series) ->
     """Return rows of which no two are of the same time; neither of two that differ is kept."""
     is_again = values.duplicated()
     if is_again.any():
-        found = (
-            f"{is_again.sum()} rows stand there twice, the first at row {cells.index[is_again][0]}"
+        found = phrases(
+            "{count} row stands there twice, the first at row {row}",
+            "{count} rows stand there twice, the first at row {row}",
+            int(is_again.sum()),
+            row=cells.index[is_again][0],
         )
-        reading.add(
-            Outcome.FIX, "E-ROW-TWICE", WHOLE_FILE, found=found, fix="Nothing: they count once"
-        )
+        fix = phrase("Nothing: they count once")
+        reading.add(Outcome.FIX, "E-ROW-TWICE", WHOLE_FILE, found=found, fix=fix)
         values = values[~is_again]
     is_rival = values["hour"].duplicated(keep=False)
     later = values.index[values["hour"].duplicated()]
@@ -219,7 +227,7 @@ def _without_rivals(reading: Reading, values: pd.DataFrame, cells: pd.Series) ->
     )
     values = values[~is_rival]
     if not values["hour"].is_monotonic_increasing:
-        found, fix = "rows out of order", "Nothing: they are sorted"
+        found, fix = phrase("rows out of order"), phrase("Nothing: they are sorted")
         reading.add(Outcome.FIX, "E-ROW-ORDER", WHOLE_FILE, found=found, fix=fix)
         values = values.sort_values("hour", kind="stable")
     return values
