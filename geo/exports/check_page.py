@@ -8,6 +8,7 @@ from geo.errors import Issue, Outcome
 from geo.exports.files import write_text
 from geo.exports.offline import still_page
 from geo.exports.templates import filled, joined
+from geo.season.file_roles import role_words
 from geo.season.survey import Survey, Verdict
 from geo.texts import mark, phrase, phrase_of
 
@@ -59,6 +60,7 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
     body = filled(
         "check.html",
         survey=survey,
+        role_words=role_words,
         verdict=phrase_of(VERDICTS[survey.verdict(strict=strict)]),
         groups=[
             (phrase_of(outcome), phrase_of(MEANING[outcome]), [_row(issue) for issue in issues])

@@ -7,6 +7,7 @@ from geo.errors import Issue, Outcome
 from geo.exports.files import write_text
 from geo.exports.order_tables import as_csv
 from geo.season.survey import Survey
+from geo.texts import phrase_of
 
 COLUMNS = ("outcome", "code", "file", "row", "column", "value", "at", "found", "fix")
 _VALUE = re.compile(r'"([^"]*)"')  # as `quoted` writes it, whatever the language around it
@@ -39,7 +40,7 @@ def write_columns(path: Path, survey: Survey) -> None:
         What was found.
     """
     rows = [
-        [column.file, column.heading, column.means, column.unit, column.how]
+        [column.file, column.heading, column.means, column.unit, phrase_of(column.how)]
         for column in survey.columns
     ]
     write_text(path, as_csv(("file", "heading", "means", "unit", "how"), rows))

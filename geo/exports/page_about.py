@@ -13,6 +13,7 @@ from geo.reference.fungicides import reports
 from geo.reference.number import TABLES, numbers, said, sources
 from geo.season.disease import disease_key
 from geo.season.farm import Farm, FileRead
+from geo.season.file_roles import role_words
 from geo.texts import listed, mark, phrase, phrase_of, phrases
 from geo.texts.days import day_words
 
@@ -45,22 +46,6 @@ QUANTITIES = {
     "fruit_anthracnose_efficacy": mark("fruit anthracnose efficacy"),
 }
 # What a file was read as, by its name in farm.toml.
-ROLES = {
-    "settings": mark("settings"),
-    "outlines": mark("outlines"),
-    "elevation": mark("elevation"),
-    "weather": mark("weather"),
-    "forecast": mark("forecast"),
-    "loggers": mark("loggers"),
-    "diary": mark("diary"),
-    "records": mark("records"),
-    "scouting": mark("scouting"),
-    "neighbours": mark("neighbours"),
-    "places": mark("places"),
-    "labels": mark("labels"),
-    "crews": mark("crews"),
-    "columns": mark("columns"),
-}
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
 
@@ -134,9 +119,10 @@ def _weather_words(farm: Farm, season: xr.Dataset) -> str:
 
 
 def _file_words(file: FileRead) -> str:
-    kind, _, station = file.role.partition(" of ")
-    role = phrase("weather of {station}", station=station) if station else phrase_of(ROLES[kind])
-    return phrase("{role}: {file}, {used} used", role=role, file=file.path.name, used=file.used)
+    name = file.path.name
+    return phrase(
+        "{role}: {file}, {used} used", role=role_words(file.role), file=name, used=file.used
+    )
 
 
 def _rating_words(season: xr.Dataset) -> list[str]:

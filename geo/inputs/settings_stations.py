@@ -10,6 +10,7 @@ from geo.inputs.at import At, at_key
 from geo.inputs.reading import Reading
 from geo.inputs.settings_keys import KEYS, STATION_KEYS, Key
 from geo.inputs.settings_values import checked_value, existing_file, refuse_key
+from geo.season.file_roles import station_role
 from geo.texts import phrase
 
 ONLY_STATION = "station"
@@ -128,4 +129,4 @@ def _station(
     path = existing_file(reading, f"{at}.weather", name, is_elsewhere=is_elsewhere)
     if path is None:
         return None
-    return Station(role=f"weather of {values['name']}", **values), path
+    return Station(role=station_role(values["name"]), **values), path
