@@ -127,7 +127,7 @@ def test_a_value_taken_from_the_forecast_is_said_and_flagged(farm):
     late = ["2026-02-18T05:00", "11.5", "90", "0.5", "0.0", "0.5"]
     farm.write_table(FORECAST, [rows[0], late, *rows[1:]])
     farm.cell(STATION, 1087, "relative_humidity_percent", "")
-    assert "1 hours with values taken from the forecast" in farm.only("E-WEATHER-BORROWED").found
+    assert "1 hour with values taken from the forecast" in farm.only("E-WEATHER-BORROWED").found
     _, season = farm.read()
     assert season.relative_humidity.values[1085] == 90.0
     assert season.is_filled.values[1085] == 1

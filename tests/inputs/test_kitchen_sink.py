@@ -6,7 +6,11 @@ import pytest
 from typer.testing import CliRunner
 
 from geo.cli.commands import app
+from geo.exports.check_table import COLUMNS, cells
+from geo.pipeline.check import check
+from geo.texts import speaking
 from tests.inputs.catalogue import SmallFarm, in_degrees, polygon, square, weather_rows
+from tests.made_languages import bracketed, unsaid
 
 SOUND = ["B1", "B2", "B3", "B4", "B5", "B6"]
 OUTLINES = {
@@ -130,3 +134,26 @@ def test_its_sound_blocks_are_ranked_all_the_same(farm, tmp_path):
     with (out / "risk.csv").open(encoding="utf-8", newline="") as opened:
         ranked = {row["block_id"] for row in csv.DictReader(opened)}
     assert ranked == set(SOUND)
+
+
+def test_the_same_faults_are_told_in_spanish_in_other_words(farm):
+    english = [dict(zip(COLUMNS, cells(one), strict=True)) for one in check(farm.folder).issues]
+    with speaking("es"):
+        spanish = [dict(zip(COLUMNS, cells(one), strict=True)) for one in check(farm.folder).issues]
+    assert len(english) >= 33
+    data = ("outcome", "code", "file", "row", "column", "value")
+    for said, other in zip(english, spanish, strict=True):
+        assert [said[name] for name in data] == [other[name] for name in data]
+        assert said["found"] != other["found"]
+        assert said["fix"] != other["fix"]
+        # A place without a word is the name of a block alone.
+        assert said["at"] != other["at"] or not said["at"].strip('"B123456')
+
+
+def test_no_word_of_a_fault_stands_outside_the_catalogue(farm):
+    with speaking(bracketed()):
+        issues = check(farm.folder).issues
+    for issue in issues:
+        assert unsaid(issue.found).strip(" ;,.") == "", issue
+        assert unsaid(issue.fix).strip(" ;,.") == "", issue
+        assert unsaid(issue.where.removeprefix(issue.file)).strip(' "B123456') == "", issue

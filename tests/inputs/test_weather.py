@@ -98,7 +98,7 @@ def test_all_faults_of_a_file_are_named_at_once(farm):
 
 def test_humidity_just_above_full_is_full_and_said(farm):
     farm.cell(STATION, 7, "relative_humidity_percent", "104")
-    assert "1 values above 100 %" in farm.only("E-HUMIDITY").found
+    assert "1 value above 100 %" in farm.only("E-HUMIDITY").found
     assert farm.read()[1].relative_humidity.values[5] == 100.0
 
 
