@@ -45,7 +45,6 @@ QUANTITIES = {
     "blossom_anthracnose_efficacy": mark("blossom anthracnose efficacy"),
     "fruit_anthracnose_efficacy": mark("fruit anthracnose efficacy"),
 }
-# What a file was read as, by its name in farm.toml.
 WORST_FIRST = (Outcome.STOP, Outcome.HOLD, Outcome.FIX, Outcome.NOTE)
 
 
