@@ -15,7 +15,8 @@ from geo.cli.choices import (
     disease_asked,
     farm_asked,
 )
-from geo.cli.speech import days_told, factor_lines, fail, named, print_paths, progress
+from geo.cli.factor_lines import factor_lines
+from geo.cli.speech import days_told, fail, named, print_paths, progress
 from geo.errors import InputError, stop
 from geo.texts import phrase, phrase_of
 

@@ -23,10 +23,11 @@ from geo.cli.choices import (
 )
 from geo.cli.day_round import day_round
 from geo.cli.drawing import plots
+from geo.cli.factor_lines import block_lines, factor_lines
 from geo.cli.plain_output import plain_output
 from geo.cli.recording import record
 from geo.cli.since import changes
-from geo.cli.speech import block_lines, factor_lines, fail, progress
+from geo.cli.speech import fail, progress
 from geo.cli.spray_lines import material_lines, waiting_lines
 from geo.cli.today import WALK_HOURS, today, write_and_print
 from geo.cli.tongue import speak_asked

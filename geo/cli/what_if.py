@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from geo.cli.choices import DiseaseOption, FarmOption, disease_asked, farm_asked
-from geo.cli.speech import days_told, factor_lines, fail, named, progress
+from geo.cli.factor_lines import factor_lines
+from geo.cli.speech import days_told, fail, named, progress
 from geo.errors import InputError
 from geo.ranking.sentences import two_digits
 from geo.ranking.then_and_now import largest, move_words

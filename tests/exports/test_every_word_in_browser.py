@@ -72,17 +72,17 @@ def names() -> list[str]:
 
 def left_over(texts: list[str]) -> set[str]:
     """Return the words that nobody said and that are no names."""
-    found = set()
     # Together, as a sentence with markup inside runs on through several of them.
-    for rest in unsaid("\n".join(texts)).split("\n"):
-        if not re.search(r"[a-z]{3}", rest):
-            continue
-        for name in names():
-            rest = rest.replace(name, " ")
-        rest = re.sub(r"\bE-[A-Z-]+\b|\S+\.(csv|html|json|toml|xlsx|gpkg|tif|pdf|gpx)\b", " ", rest)
-        if words := [word for word in re.findall(r"[A-Za-z]{3,}", rest) if word not in SYMBOLS]:
-            found.add(" ".join(words))
-    return found
+    lines = unsaid("\n".join(texts)).split("\n")
+    words = (_without_names(line) for line in lines if re.search(r"[a-z]{3}", line))
+    return {" ".join(found) for found in words if found}
+
+
+def _without_names(line: str) -> list[str]:
+    for name in names():
+        line = line.replace(name, " ")
+    line = re.sub(r"\bE-[A-Z-]+\b|\S+\.(csv|html|json|toml|xlsx|gpkg|tif|pdf|gpx)\b", " ", line)
+    return [word for word in re.findall(r"[A-Za-z]{3,}", line) if word not in SYMBOLS]
 
 
 def views(page: Page) -> Iterator[list[str]]:
