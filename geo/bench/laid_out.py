@@ -97,19 +97,22 @@ def laid_out(piece: Outcome, count: int) -> Pages:
     Returns
     -------
     Pages
-        Numbers differ from piece to piece by a little chance, words are the same but for the ids:
-        the window in which deflate looks for what it has seen is far smaller than the words of a
-        piece.
+        Hazards differ from piece to piece by a little chance, and blocks stand in another order in
+        each, so that nothing repeats within the window in which deflate looks. Sentences are those
+        of the piece: of so many real blocks more would differ.
     """
-    of_piece = np.arange(count) % PIECE
+    shuffled = _shuffled(count)
+    of_piece = shuffled.ravel()[:count]
     ids = [f"B{number:06d}" for number in range(count)]
     noise = np.random.default_rng(SEED).lognormal(0.0, OWN, count)
     farm = _farm(piece.farm, ids, of_piece)
     order = sorted(piece.seasons, key=lambda key: key != piece.farm.settings.disease)
-    place = {block: at for at, block in enumerate(map(str, piece.season["block"].values))}
+    stands = np.argsort(shuffled, axis=1) + PIECE * np.arange(len(shuffled))[:, None]
+    places = dict(zip(map(str, piece.season["block"].values), stands.T.tolist(), strict=True))
+    place = {block: [at for at in own if at < count] for block, own in places.items()}
     risks = [
         Risk(
-            _season(piece.seasons[key], ids, of_piece, noise),
+            _season(piece.seasons[key], ids, shuffled, noise),
             _spray(piece.orders[key].spray, ids, place, noise),
             _scouting(piece.orders[key].scouting, ids, place, noise),
         )
@@ -126,6 +129,13 @@ def laid_out(piece: Outcome, count: int) -> Pages:
         for one in piece.materials
     )
     return Pages(farm, risks, _windows(piece.windows, of_piece), materials)
+
+
+def _shuffled(count: int) -> IntArray:
+    """Return which block of the piece stands at each place: pieces are rows, the first as it is."""
+    chance = np.random.default_rng(SEED)
+    rows = [np.arange(PIECE), *(chance.permutation(PIECE) for _ in range(-(-count // PIECE) - 1))]
+    return np.array(rows)
 
 
 def _farm(farm: Farm, ids: list[str], of_piece: IntArray) -> Farm:
@@ -157,28 +167,27 @@ def _piece_places(piece: IntArray, count: int) -> tuple[IntArray, IntArray]:
 
 
 def _season(
-    season: xr.Dataset, ids: list[str], of_piece: IntArray, noise: FloatArray
+    season: xr.Dataset, ids: list[str], shuffled: IntArray, noise: FloatArray
 ) -> xr.Dataset:
-    count, pieces = len(ids), -(-len(ids) // PIECE)
-    places = {dim: _places(season[owner].values, count) for dim, owner in OF_BLOCKS.items()}
+    count, pieces = len(ids), len(shuffled)
+    stands = np.argsort(shuffled, axis=1) + PIECE * np.arange(pieces)[:, None]
+    places = {dim: _places(stands, season[owner].values, count) for dim, owner in OF_BLOCKS.items()}
     season = season.drop_dims(["source", "wind_pair", "splash_pair", "edge", "point"])
     taken = {dim: place % season.sizes[dim] for dim, place in places.items()}
-    laid = season.isel({"block": of_piece, **taken}).assign_coords(block=ids)
+    laid = season.isel({"block": shuffled.ravel()[:count], **taken}).assign_coords(block=ids)
     for dim, owner in OF_BLOCKS.items():
-        laid[owner] = laid[owner] + PIECE * xr.DataArray(places[dim] // season.sizes[dim], dims=dim)
-    piece = xr.DataArray(places["arrival"] // season.sizes["arrival"], dims="arrival")
-    laid["arrival_source"] = (laid["arrival_source"] + PIECE * piece).clip(max=count - 1)
+        laid[owner] = (dim, stands[places[dim] // season.sizes[dim], laid[owner].to_numpy()])
+    source = stands[places["arrival"] // season.sizes["arrival"], laid["arrival_source"].to_numpy()]
+    laid["arrival_source"] = ("arrival", np.minimum(source, count - 1))
     for name in HAZARDS:
         laid[name] = laid[name] * xr.DataArray(noise, dims="block")
     laid["favourability"] = laid["favourability"].clip(max=1.0)
     return _with_ground(laid, places["cover"] // season.sizes["cover"], count, pieces)
 
 
-def _places(owner: IntArray, count: int) -> IntArray:
+def _places(stands: IntArray, owner: IntArray, count: int) -> IntArray:
     """Return places along a dimension, pieces one after the other, as far as there are blocks."""
-    pieces = -(-count // PIECE)
-    block = (owner + PIECE * np.arange(pieces)[:, None]).ravel()
-    return np.flatnonzero(block < count)
+    return np.flatnonzero(stands[:, owner].ravel() < count)
 
 
 def _with_ground(season: xr.Dataset, piece: IntArray, count: int, pieces: int) -> xr.Dataset:
@@ -208,7 +217,7 @@ def _with_ground(season: xr.Dataset, piece: IntArray, count: int, pieces: int) -
 
 
 def _spray(
-    order: SprayOrder, ids: list[str], place: dict[str, int], noise: FloatArray
+    order: SprayOrder, ids: list[str], place: dict[str, list[int]], noise: FloatArray
 ) -> SprayOrder:
     entries = [
         replace(entry, hazard=entry.hazard * own, per_hour=entry.per_hour * own)
@@ -217,7 +226,7 @@ def _spray(
     entries.sort(key=lambda entry: -entry.per_hour)
     return replace(
         order,
-        reference_block=ids[place[order.reference_block] % len(ids)],
+        reference_block=ids[(place[order.reference_block] or [0])[0]],
         entries=tuple(replace(entry, rank=rank) for rank, entry in enumerate(entries, start=1)),
         cannot_now=tuple(entry for entry, _ in _each(order.cannot_now, ids, place, noise)),
         not_worth=tuple(entry for entry, _ in _each(order.not_worth, ids, place, noise)),
@@ -226,7 +235,7 @@ def _spray(
 
 
 def _scouting(
-    order: ScoutingOrder, ids: list[str], place: dict[str, int], noise: FloatArray
+    order: ScoutingOrder, ids: list[str], place: dict[str, list[int]], noise: FloatArray
 ) -> ScoutingOrder:
     entries = [
         replace(entry, score=entry.score * own, stake=entry.stake * own)
@@ -238,13 +247,13 @@ def _scouting(
 
 
 def _each(
-    entries: Sequence[Entry], ids: list[str], place: dict[str, int], noise: FloatArray
+    entries: Sequence[Entry], ids: list[str], place: dict[str, list[int]], noise: FloatArray
 ) -> list[tuple[Entry, float]]:
     """Return the entries of every piece under the ids of their own blocks, with their noise."""
     return [
         (replace(entry, block=ids[at]), float(noise[at]))
         for entry in entries
-        for at in range(place[entry.block], len(ids), PIECE)
+        for at in place[entry.block]
     ]
 
 

@@ -7,7 +7,7 @@ import xarray as xr
 
 from geo.arrays import AnyArray, FloatArray, IntArray
 from geo.exports.outlines import encoded_outlines, encoded_points, inside_circles
-from geo.exports.pack_steps import Steps
+from geo.exports.pack_steps import Steps, shortened
 from geo.ranking.arrival_words import arrival_words
 from geo.ranking.classes import CLASS_BREAKS
 from geo.ranking.ground import ground_words, of_known_ground
@@ -80,7 +80,7 @@ def risk_data(shown: xr.Dataset) -> dict[str, Any]:
         "stage_age": plain(shown["days_since_stage_seen"].values, 0),
         "ahead": significant(shown["hazard_ahead"].values),
         "hidden": plain(hidden, 3),
-        "factors": shown["factors"].transpose("factor", "block").values.astype("<f4"),
+        "factors": shortened(shown["factors"].transpose("factor", "block").values),
         "hazard": Steps(_by_day(shown, "hazard"), CLASS_BREAKS),
         "stage": _bytes(100 * _by_day(shown, "stage_susceptibility")),
         "protection": _bytes(100 * _by_day(shown, "protection_left")),

@@ -41,13 +41,13 @@ def spray_data(spray: SprayOrder, place_of: dict[str, int]) -> dict[str, Any]:
                 "rank": entry.rank,
                 "block": place_of[entry.block],
                 "class": class_of(entry.hazard),
-                "ratio": finite(entry.ratio),
-                "low": finite(entry.low),
-                "high": finite(entry.high),
-                "hours": entry.sprayer_hours,
+                "ratio": as_shown(entry.ratio),
+                "low": as_shown(entry.low),
+                "high": as_shown(entry.high),
+                "hours": as_shown(entry.sprayer_hours),
                 "reason": entry.reason,
                 "open": _stretch(entry),
-                "loss": finite(entry.per_hour),
+                "loss": as_shown(entry.per_hour),
                 "waiting": entry.waiting,
                 "beyond": entry.is_within is False,
             }
@@ -101,8 +101,8 @@ def scouting_data(scouting: ScoutingOrder, place_of: dict[str, int]) -> list[dic
         {
             "rank": entry.rank,
             "block": place_of[entry.block],
-            "within": finite(float(spread(np.asarray(entry.doubt)))),
-            "stake": finite(entry.stake),
+            "within": as_shown(float(spread(np.asarray(entry.doubt)))),
+            "stake": as_shown(entry.stake),
             "looked": entry.days_since_look,
             "chosen": entry.chosen,
             "trees": entry.trees,
@@ -170,6 +170,33 @@ def finite(value: float | None) -> float | None:
     (2.0, None)
     """
     return None if value is None or not np.isfinite(value) else float(f"{value:.6g}")
+
+
+def as_shown(value: float | None) -> float | None:
+    """
+    Return a number with the figures that the lists show: two, or all before the point.
+
+    Parameters
+    ----------
+    value : float or None
+        Not negative.
+
+    Returns
+    -------
+    float or None
+        None where it is not known.
+
+    Examples
+    --------
+    >>> as_shown(0.034567), as_shown(3.14159), as_shown(314.159), as_shown(float("nan"))
+    (0.035, 3.1, 314.0, None)
+    """
+    if value is None or not np.isfinite(value):
+        return None
+    # The same limits as in words.js.
+    if value >= 9.95:  # noqa: PLR2004
+        return float(f"{value:.0f}")
+    return float(f"{value:.1f}" if value >= 0.995 else f"{value:.2g}")  # noqa: PLR2004
 
 
 def has_hours(spray: SprayOrder) -> bool:

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geo.exports.pack import Pack
-from geo.exports.pack_steps import EXACT_BLOCKS, LOWEST, Steps
+from geo.exports.pack_steps import EXACT_BLOCKS, LOWEST, Steps, shortened
 from geo.ranking.classes import CLASS_BREAKS, hazard_class
 from tests.exports.page_columns import opened
 
@@ -95,6 +95,17 @@ def test_rounded_hazards_stay_in_their_class(count: int, error: float) -> None:
     large = values > LOWEST
     # A step where rounding would have crossed an edge.
     np.testing.assert_allclose(told[large], values[large], rtol=2 * error)
+
+
+@pytest.mark.parametrize(("count", "error"), [(EXACT_BLOCKS, 1e-7), (EXACT_BLOCKS + 1, 2e-5)])
+def test_numbers_of_many_blocks_are_shortened_and_unknown_ones_stay_so(
+    count: int, error: float
+) -> None:
+    values = np.random.default_rng(8).lognormal(0.0, 2.0, (8, count))
+    values[0, :3] = np.nan, 0.0, 1.0
+    told = shortened(values)
+    assert told.dtype == np.dtype("<f4")
+    np.testing.assert_allclose(told, values, rtol=error)
 
 
 def test_what_is_packed_is_plain_json() -> None:
