@@ -74,11 +74,16 @@
     // The key stands where lines of text begin.
     const beside = key.open ? key.offsetWidth + margin : margin + 14;
     const [left, right] = page.isRightToLeft ? [margin + 14, beside] : [beside, margin + 14];
-    map.fitBounds(L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1])), {
-      paddingTopLeft: [left, margin],
-      paddingBottomRight: [right, margin + (isLow ? 0 : 20)],
-      animate: false,
-    });
+    const bounds = L.latLngBounds(corner(whole[0], whole[3]), corner(whole[2], whole[1]));
+    fit(map, bounds, { left, top: margin, right, bottom: margin + (isLow ? 0 : 20) }, { animate: false });
+  }
+
+  /* Margins larger than the map, as in a frame that is not shown yet, would leave no place at all. */
+  function fit(map, bounds, { left, top, right, bottom }, options) {
+    const { x, y } = map.getSize();
+    const isRoom = left + right < x && top + bottom < y;
+    const margins = isRoom ? { paddingTopLeft: [left, top], paddingBottomRight: [right, bottom] } : {};
+    map.fitBounds(bounds, { ...margins, ...options });
   }
 
   function markDistance(app, container) {
@@ -167,13 +172,7 @@
     if (map.getContainer().clientWidth < WIDE) document.querySelector(".layers").open = false;
     const isHidden = lidsOver(app, bounds).length > 0;
     if (!isHidden && map.getBounds().pad(-0.04).contains(bounds)) return;
-    const free = room(map.getContainer());
-    map.fitBounds(bounds, {
-      paddingTopLeft: [free.left, free.top],
-      paddingBottomRight: [free.right, free.bottom],
-      maxZoom: map.getZoom(),
-      animate: !calm.matches,
-    });
+    fit(map, bounds, room(map.getContainer()), { maxZoom: map.getZoom(), animate: !calm.matches });
   }
 
   function lids() {

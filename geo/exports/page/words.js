@@ -21,8 +21,9 @@
     const edge = picture.getBoundingClientRect().right;
     for (const text of picture.querySelectorAll("text")) {
       const over = text.getBoundingClientRect().right - edge;
-      if (over <= 0) continue;
-      text.setAttribute("textLength", text.getComputedTextLength() - over - 1);
+      const left = text.getComputedTextLength() - over - 1;
+      if (over <= 0 || left <= 0) continue; // a drawing that is not shown has no edge
+      text.setAttribute("textLength", left);
       text.setAttribute("lengthAdjust", "spacingAndGlyphs");
     }
   };
