@@ -11,6 +11,7 @@ from geo.inputs.amounts import COLUMNS as AMOUNTS
 from geo.inputs.at import at_column
 from geo.inputs.calendar_dates import dates
 from geo.inputs.moments import local_moments
+from geo.inputs.names import explained
 from geo.inputs.notes import hold_unknown, known_blocks, read_notes
 from geo.inputs.reading import Reading
 from geo.inputs.several import named_blocks, named_materials
@@ -78,7 +79,7 @@ def read_diary(
         ),
         fix=phrase(
             "Known are {materials}; write one row for each of a mixture",
-            materials=", ".join(sorted(materials)),
+            materials=explained(sorted(materials)),
         ),
     )
     material = material.fillna(UNKNOWN_SPRAY)

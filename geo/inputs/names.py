@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable
 import pandas as pd
 
 from geo.errors import quoted
+from geo.texts import phrase_of
 
 SUGGESTIONS = 3
 EVERY = ("all", "all blocks", "todos", "todo", "semua", "lahat")  # in the diary, if the farm says
@@ -82,6 +83,29 @@ def nearest(name: str, known: Collection[str]) -> str:
     named = [text for text in known if plain(text)]
     likest = sorted(named, key=lambda text: (-_likeness(name, text), text))
     return ", ".join(map(quoted, likest[:SUGGESTIONS]))
+
+
+def explained(known: Iterable[str]) -> str:
+    """
+    Return names that may be written, each with what it means to who speaks another language.
+
+    Parameters
+    ----------
+    known : iterable of str
+        The names as we spell them, which files have to use.
+
+    Returns
+    -------
+    str
+        In English the names alone.
+
+    Examples
+    --------
+    >>> explained(["copper", "sulfur"])
+    'copper, sulfur'
+    """
+    said = ((name, phrase_of(name)) for name in known)
+    return ", ".join(name if name == words else f"{name} ({words})" for name, words in said)
 
 
 def _likeness(name: str, text: str) -> float:

@@ -9,7 +9,7 @@ import pandas as pd
 from geo.errors import Outcome, quoted
 from geo.inputs.at import WHOLE_FILE, at_column, at_rows, at_span
 from geo.inputs.calendar_dates import dates
-from geo.inputs.names import matched
+from geo.inputs.names import explained, matched
 from geo.inputs.notes import known_blocks, read_notes
 from geo.inputs.reading import GROUP_FROM, Reading
 from geo.inputs.saved_again import LOOK, TREES, saved_again
@@ -279,6 +279,6 @@ def _diseases(reading: Reading, cells: pd.Series) -> pd.Series:
         "E-DISEASE",
         cells[found.isna()],
         found=mark("{value} is no disease that is computed here: the row is set aside"),
-        fix=phrase("Write one of: {known}", known=", ".join(keys)),
+        fix=phrase("Write one of: {known}", known=explained(keys)),
     )
     return found

@@ -27,6 +27,12 @@ def test_a_crew_stands_in_each_of_its_blocks(farm):
     assert crews.is_picking.tolist() == [False, False, True]
 
 
+@pytest.mark.parametrize("task", ["Picking", "cosecha", "Recolección", "pizca", "colheita"])
+def test_picking_is_known_in_the_farms_own_language(farm, task):
+    planned(farm, f"2026-02-19,B01,06:30,12:00,{task}", "2026-02-19,B01,06:30,12:00,poda")
+    assert farm.read()[0].crews.is_picking.tolist() == [True, False]
+
+
 def test_an_unknown_block_is_set_aside(farm):
     planned(farm, "2026-02-19,B77,06:30,12:00,pruning")
     assert farm.only("E-BLOCK-UNKNOWN").outcome == "HOLD"

@@ -150,6 +150,13 @@ def test_the_same_faults_are_told_in_spanish_in_other_words(farm):
         assert said["at"] != other["at"] or not said["at"].strip('"B123456')
 
 
+def test_names_that_a_file_must_use_are_explained_in_spanish(farm):
+    with speaking("es"):
+        fixes = {issue.code: issue.fix for issue in check(farm.folder).issues}
+    assert "copper (cobre)" in fixes["E-MATERIAL-UNKNOWN"]
+    assert "powdery mildew on panicles (oídio en panículas)" in fixes["E-DISEASE"]
+
+
 def test_no_word_of_a_fault_stands_outside_the_catalogue(farm):
     with speaking(bracketed()):
         issues = check(farm.folder).issues
