@@ -79,12 +79,15 @@
 
   /* 0 is the lowest class; -1 where the hazard is not known. */
   function classesOf(hazard, breaks) {
-    return Int8Array.from(hazard, (value) => {
-      if (!(value >= 0)) return -1;
+    const classes = new Int8Array(hazard.length).fill(-1);
+    for (let i = 0; i < hazard.length; i++) {
+      const value = hazard[i];
+      if (!(value >= 0)) continue;
       let look = 0;
       while (look < breaks.length && value >= breaks[look]) look++;
-      return look;
-    });
+      classes[i] = look;
+    }
+    return classes;
   }
 
   function marked(blocks, count) {

@@ -4,6 +4,8 @@
   "use strict";
 
   const KINDS = { u1: Uint8Array, u2: Uint16Array, u4: Uint32Array, i2: Int16Array, i4: Int32Array, f4: Float32Array };
+  const TENS = Array.from({ length: 23 }, (_, power) => Number("1e" + power)); // each of them exact
+  const ten = (power) => TENS[power] ?? Number("1e" + power);
   const MOST_CHUNKS = 64; // of texts kept inflated, for each column
 
   let store = null;
@@ -54,11 +56,13 @@
     const found = whole(coded);
     if (tens === 0 && found.all) return found.numbers;
     const powers = typeof tens === "number" ? null : whole(tens).numbers;
-    return Float64Array.from(found.numbers, (number, i) => {
-      if (!found.known[i]) return NaN;
+    const values = new Float64Array(found.numbers.length).fill(NaN);
+    for (let i = 0; i < values.length; i++) {
+      if (!found.known[i]) continue;
       const power = powers ? powers[i] : tens;
-      return power < 0 ? number / Number("1e" + -power) : number * Number("1e" + power);
-    });
+      values[i] = power < 0 ? found.numbers[i] / ten(-power) : found.numbers[i] * ten(power);
+    }
+    return values;
   }
 
   /* Numbers over several decades, in equal steps of their logarithm, day after day. */
