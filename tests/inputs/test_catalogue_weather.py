@@ -197,7 +197,7 @@ CASES = {
     "W06": (
         counter,
         "FIX E-RAIN-COUNTER station.csv - precipitation_mm 8",
-        "9.0 mm in all, with 1 new beginnings",
+        "9.0 mm in all, with 1 new beginning",
     ),
     "W08 it is warmest at night": (
         late_clock,

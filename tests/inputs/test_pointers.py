@@ -32,7 +32,7 @@ def source(name, *, beside=1):
 def test_a_mosaic_of_tiles_beside_it_is_read_and_said(small):
     small.write("tile.tif", (small.folder / "ground.tif").read_bytes())
     small.write("ground.tif", mosaic(source("tile.tif")))
-    assert "mosaic of 1 pieces" in small.check().only("E-RASTER-TILES")["found"]
+    assert "mosaic of 1 piece of a file" in small.check().only("E-RASTER-TILES")["found"]
     _, season = read_farm(
         small.folder, materials=["sulfur", "copper"], cultivars=["Kent"], stages=["613", "615"]
     )
