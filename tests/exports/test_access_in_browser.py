@@ -153,3 +153,21 @@ def test_a_page_whose_data_are_broken_falls_back_to_the_still_version(
     page.wait_for_selector("html:not(.live)")
     assert page.locator(".paper svg.drawing").is_visible()
     page.close()
+
+
+# CSS Color Adjustment Module Level 1, section 3.1: the device's colours replace those of a page.
+def test_what_is_chosen_can_be_told_in_the_colours_of_the_device(open_page: Open) -> None:
+    page = open_page(forced_colors="active")
+    seen = """([on, off, which]) => [on, off].map((one) =>
+      getComputedStyle(document.querySelector(one))[which])"""
+    for chosen, other, which in (
+        (".switch [aria-pressed=true]", ".switch [aria-pressed=false]", "backgroundColor"),
+        (".tabs [aria-selected=true]", ".tabs [aria-selected=false]", "borderBottomColor"),
+    ):
+        on, off = page.evaluate(seen, [chosen, other, which])
+        assert on != off, chosen
+    parts = page.evaluate(
+        """() => [...document.querySelectorAll(".stack .part")].map((part) =>
+          getComputedStyle(part).backgroundColor)"""
+    )
+    assert len(set(parts)) > 1
