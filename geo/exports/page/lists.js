@@ -135,6 +135,8 @@
     );
     return [
       element("p", { class: "about" }, page.said(app, app.words.walk), " ", ...tallyLink(app)),
+      table(page.phrase("Scouting order"), [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]], rows),
+      ...more(app, entries),
       element(
         "p",
         { class: "about" },
@@ -142,8 +144,6 @@
           "Where an hour of looking is worth most: near the hazard of the middle block (a stand-in, without money, for the line from which a spray is worth it), with much doubt that a look settles, on many hectares. Doubt is how many times more or less the hazard may be by its count, stage, cultivars and ground alone; stake is the hazard index times hectares.",
         ),
       ),
-      table(page.phrase("Scouting order"), [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]], rows),
-      ...more(app, entries),
     ];
   }
 
