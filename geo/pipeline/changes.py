@@ -14,6 +14,7 @@ from geo.pipeline.run import Outcome
 from geo.ranking.factors import FACTORS
 from geo.ranking.then_and_now import Move, Standing, moves, standing
 from geo.reference.diseases import Disease
+from geo.season.file_roles import role_words
 from geo.texts import mark, phrase, phrase_for, phrase_of
 
 # What a changed file may bring, in words; the roles of other files speak for themselves.
@@ -135,15 +136,17 @@ def _files(then: list[dict[str, Any]], now: list[dict[str, Any]]) -> Iterator[st
     for role in dict.fromkeys([*before, *after]):
         old, new = before.get(role), after.get(role)
         if new is None:
-            yield phrase("{role}: no file any more", role=role)
+            yield phrase("{role}: no file any more", role=role_words(role))
         elif old is None:
             yield phrase(
-                "{role}: a file, {file}, where there was none", role=role, file=quoted(new["name"])
+                "{role}: a file, {file}, where there was none",
+                role=role_words(role),
+                file=quoted(new["name"]),
             )
         elif old["sha256"] != new["sha256"]:
             told = phrase(
                 "{role}: {now} used of {file}, {then} then",
-                role=role,
+                role=role_words(role),
                 now=new["used"],
                 file=quoted(new["name"]),
                 then=old["used"],
