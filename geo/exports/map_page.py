@@ -48,6 +48,7 @@ SCRIPTS = (
     "layer.js",
     "arrows.js",
     "ways.js",
+    "stops.js",
     "places.js",
     "ground.js",
     "map.js",

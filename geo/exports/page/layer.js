@@ -153,16 +153,39 @@
       context.stroke();
     },
 
+    /* Where a block's label stands at a scale, and how large it is; null where there is no room. */
+    labelAt(block, scale) {
+      const { app } = this;
+      const room = app.room(block) * scale;
+      if (room < ROOM_FOR_RANK) return null;
+      const [x, y] = [app.labels[2 * block] * scale, app.labels[2 * block + 1] * scale];
+      const isNamed = room >= ROOM_FOR_NAME;
+      const size = Math.round(Math.max(11, Math.min(18, room * 0.75)));
+      return { x, y, isNamed, size, up: isNamed ? y - 8 : y };
+    },
+
+    /* West, north, east and south of what is written in a block, in pixels of zoom 0; or null. */
+    labelBox(block) {
+      const { app } = this;
+      const scale = Math.pow(2, Math.round(app.map.getZoom())); // tiles are painted for whole zooms
+      const label = this.labelAt(block, scale);
+      if (!label) return null;
+      const { x, y, up, size, isNamed } = label;
+      const marks = app.data.since && app.day === app.data.days.today ? size : 0;
+      const rank = Math.max(1.5, 0.7 * String(app.rankOf(block) || "").length) * size;
+      const id = isNamed ? String(app.data.blocks.id[block]).length * 8 : 0;
+      const wide = Math.max(rank, id) / 2 + marks + 2;
+      const sides = [x - wide, up - 0.6 * size - 1, x + wide, isNamed ? y + 18 : up + 0.6 * size + 1];
+      return sides.map((side) => side / scale);
+    },
+
     /* Its place in the list that is open, or a bar or a ring where it has none; its id below. */
     paintLabel(context, view, block) {
       const { app } = this;
-      const room = app.room(block) * view.scale;
-      if (room < ROOM_FOR_RANK) return;
-      const x = app.labels[2 * block] * view.scale - view.x;
-      const y = app.labels[2 * block + 1] * view.scale - view.y;
-      const isNamed = room >= ROOM_FOR_NAME;
-      const size = Math.round(Math.max(11, Math.min(18, room * 0.75)));
-      const up = isNamed ? y - 8 : y;
+      const label = this.labelAt(block, view.scale);
+      if (!label) return;
+      const { size, isNamed } = label;
+      const [x, y, up] = [label.x - view.x, label.y - view.y, label.up - view.y];
       const rank = app.rankOf(block);
       context.textAlign = "center";
       context.textBaseline = "middle";

@@ -73,6 +73,7 @@
       });
     }
     listLines(data);
+    page.placeStops(app);
   };
 
   /* Some layers are drawn only when they are switched on, and know beforehand. */

@@ -18,7 +18,8 @@
         group.addLayer(L.circleMarker(tree, { ...still, ...dot }));
       }
     });
-    for (const [at, calls] of together(ways)) group.addLayer(mark(at, calls, look));
+    group.stops = [...together(ways)].map(([at, calls]) => mark(at, calls, look));
+    for (const stop of group.stops) group.addLayer(stop);
     return group;
   }
 
@@ -39,12 +40,14 @@
 
   function mark(at, calls, look) {
     const words = page.element("span", { class: "stop" });
-    words.textContent = [...calls].map(([letter, stops]) => letter + spans(stops)).join(" · ");
+    words.textContent = [...calls].map(([letter, stops]) => letter + spans(stops)).join("·");
     words.title = [...calls]
       .flatMap(([letter, stops]) => stops.map((stop) => `${letter}${stop.number}. ${stop.words}`))
       .join("; ");
-    words.style.background = look.colour;
-    const icon = L.divIcon({ html: words, className: "label", iconSize: null });
+    const leader = page.element("span", { class: "leader" });
+    words.style.background = leader.style.background = look.colour;
+    const html = page.element("span", null, words, leader);
+    const icon = L.divIcon({ html, className: "label", iconSize: null });
     return L.marker(at, { icon, interactive: false, keyboard: false, pane: "places", zIndexOffset: 1000 });
   }
 
