@@ -127,7 +127,7 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
     yield phrase(
         "Cannot now ({count}), closed by: {rules}; the label holds",
         count=len(cannot_now),
-        rules=", ".join(dict.fromkeys(phrase_of(held.rule) for held in cannot_now)),
+        rules=", ".join(dict.fromkeys(held.about or held.rule for held in cannot_now)),
     )
     for held in cannot_now[:CLOSED_FIRST]:
         value, limit = _measured_pair(held.value, held.limit, held.unit)
@@ -137,7 +137,7 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
             clears = phrase("not within the forecast")
         told = phrase(
             "{rule}: {value} on {day}, limit {limit}; clears: {clears}",
-            rule=phrase_of(held.rule),
+            rule=held.about or held.rule,
             value=value,
             day=held.day,
             limit=limit,

@@ -10,6 +10,7 @@ from geo.inputs.reading import Reading
 from geo.inputs.settings import FILE
 from geo.inputs.vectors import DEGREES, read_features
 from geo.texts import language, phrase, phrase_for
+from geo.texts.comments import with_said_comments
 
 # Head of each table; what may be left out stands there too, since leaving a column empty is easier
 # than finding out its name.
@@ -63,8 +64,12 @@ def start_farm(folder: Path, outlines: Path, *, example: Path, zone: str = "") -
         settings = folder / FILE
         text = _settings(example.read_text("utf-8"), name=folder.name, zone=zone)
         text = text.replace('outlines = "blocks.geojson"', f'outlines = "{outlines.name}"')
-        text = _valued(text, "longitude", f"{longitude:.5f}  # the middle of the blocks")
-        text = _valued(text, "latitude", f"{latitude:.5f}  # put in where the station stands")
+        middle, station = (
+            phrase("the middle of the blocks"),
+            phrase("put in where the station stands"),
+        )
+        text = _valued(text, "longitude", f"{longitude:.5f}  # {middle}")
+        text = _valued(text, "latitude", f"{latitude:.5f}  # {station}")
         write_text(settings, text)
         for name, head in TABLES.items():
             write_text(folder / name, head)
@@ -93,14 +98,24 @@ def _with_its_parts(outlines: Path) -> list[Path]:
 def _settings(example: str, *, name: str, zone: str) -> str:
     """Return the settings of a farm of one's own: what only its people know is left open."""
     _, _, text = example.partition("\n\n")
-    head = "# Fill in what is marked, put your files beside this one, and type: mangoblock check"
-    text = f"{head}\n\n{text}"
+    told = phrase(
+        "Fill in what is marked, put your files beside this one, and type: {command}",
+        command="mangoblock check",
+    )
+    text = f"# {told}\n\n{with_said_comments(text)}"
     plain = re.sub(r'["\\\x00-\x1f]', " ", name).strip() or phrase("My farm")
     text = _valued(text, "name", f'"{plain}"')
     text = _valued(text, "made", "false")
     text = _valued(text, "language", f'"{language().tag}"')
-    text = _valued(text, "zone", f'"{zone or _UNNAMED_ZONE}"' + ("" if zone else "  # fill in"))
-    text = re.sub(r"^(elevation = \d.*)$", r"# fill in: \1", text, flags=re.MULTILINE)
+    text = _valued(
+        text, "zone", f'"{zone or _UNNAMED_ZONE}"' + ("" if zone else f"  # {phrase('fill in')}")
+    )
+    text = re.sub(
+        r"^(elevation = \d.*)$",
+        lambda found: f"# {phrase('fill in')}: {found.group()}",
+        text,
+        flags=re.MULTILINE,
+    )
     for key in _OWN_LATER:
         text = re.sub(rf"^({key} = .*)$", r"# \1", text, flags=re.MULTILINE)
     return text

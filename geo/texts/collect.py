@@ -6,9 +6,12 @@ import re
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from geo.texts.comments import paragraphs
 from geo.texts.languages import LANGUAGES
 
 GEO = Path(__file__).parent.parent
+# A new farm starts from it, comments and all.
+SETTINGS = GEO.parent / "layers_demo" / "valley_farm" / "farm.toml"
 Said = str | tuple[str, ...]
 Key = tuple[str, str, str]  # context, text, text for many
 KEYWORDS = {"phrase", "phrases", "phrase_for", "phrase_html", "mark"}
@@ -88,6 +91,10 @@ def collected() -> dict[str, dict[Key, list[tuple[str, int]]]]:
         for line, key in _of_file(path):
             place = (path.relative_to(GEO.parent).as_posix(), line)
             found.setdefault(catalogue_name(path), {}).setdefault(key, []).append(place)
+    settings = SETTINGS.relative_to(GEO.parent).as_posix()
+    found["settings_file"] = {
+        ("", said, ""): [(settings, line)] for line, _, said in paragraphs(SETTINGS.read_text("utf-8"))
+    }
     return found
 
 

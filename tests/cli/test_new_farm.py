@@ -1,7 +1,9 @@
 """A new farm: its folder explains itself, and the check tells what is still to be done."""
 
 import csv
+import re
 import shutil
+import tomllib
 from pathlib import Path
 
 import geopandas as gpd
@@ -9,6 +11,7 @@ import pytest
 from typer.testing import CliRunner
 
 from geo.cli.commands import app
+from geo.texts.comments import paragraphs
 from tests.inputs.catalogue import SmallFarm
 
 ZONE = ("--zone", "Asia/Manila")
@@ -92,3 +95,19 @@ def test_a_name_with_quotes_is_a_name_all_the_same(small, tmp_path):
     assert typed("new", folder, small.folder / "blocks.geojson", *ZONE).exit_code == 0
     text = Path(folder / "farm.toml").read_text("utf-8")
     assert 'name = "El  Mango"' in text
+
+
+def test_a_farm_started_in_spanish_explains_itself_in_spanish_and_reads_the_same(small, tmp_path):
+    read = {}
+    for tag in ("en", "es"):
+        folder = tmp_path / tag / "farm"
+        done = typed("--language", tag, "new", folder, small.folder / "blocks.geojson")
+        assert done.exit_code == 0, done.output
+        text = (folder / "farm.toml").read_text("utf-8")
+        read[tag] = tomllib.loads(text)
+        assert read[tag].pop("language") == tag
+        assert max(map(len, text.splitlines())) <= 110
+    assert read["es"] == read["en"]
+    comments = [said for _, _, said in paragraphs(text)]
+    assert len(comments) > 30
+    assert not [said for said in comments if re.search(r"\b(the|and|with|which)\b", said)]

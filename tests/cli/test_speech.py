@@ -49,8 +49,8 @@ def test_a_value_hardly_past_its_limit_is_not_printed_like_the_limit(capsys) -> 
     near, far = (replace(hot, value=value, limit=29.4) for value in (29.44, 31.0))
     print_summary(with_other(demo, spray=replace(demo.spray, cannot_now=(near, far))), {})
     said = capsys.readouterr().out
-    assert "sulfur-heat: 29.44 °C on " in said
-    assert "sulfur-heat: 31.0 °C on " in said
+    assert f"{hot.about}: 29.44 °C on " in said
+    assert f"{hot.about}: 31.0 °C on " in said
     assert said.count(", limit 29.4 °C; clears: ") == 2
 
 
