@@ -7,8 +7,9 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.demo_run import demo_folder
-from tests.exports.conftest import PHONE, Open
+from tests.exports.conftest import DESK, PHONE, Open
 
+LYING = {"width": 844, "height": 390}
 UNNAMED = """() => {
   const controls = "button,input,select,summary,a[href],[role=grid],[role=tab]";
   const name = (e) => e.getAttribute("aria-label") || e.textContent || "";
@@ -86,8 +87,31 @@ def test_the_words_of_each_day_stay_within_its_column(desk: Page) -> None:
 
 def test_a_phone_has_large_letters_and_targets(phone: Page) -> None:
     open_everything(phone)
-    assert phone.evaluate(SMALL_TARGETS) == []
-    assert phone.evaluate(SMALL_LETTERS) == []
+    # A phone has room for the layers or the key.
+    for part in (".layers", ".key"):
+        if phone.locator(part).get_attribute("open") is None:
+            phone.click(f"{part} summary")
+        assert phone.evaluate(SMALL_TARGETS) == []
+        assert phone.evaluate(SMALL_LETTERS) == []
+
+
+@pytest.mark.parametrize("size", [DESK, PHONE, LYING], ids=["desk", "phone", "lying"])
+def test_what_unfolds_over_the_map_stays_on_it(open_page: Open, size: dict[str, int]) -> None:
+    page = open_page(size=size)
+    ground = page.locator(".folium-map").bounding_box()
+    assert ground is not None
+    for part, other in ((".layers", ".key"), (".key", ".layers")):
+        if page.locator(part).get_attribute("open") is None:
+            page.click(f"{part} summary")
+        box = page.locator(part).bounding_box()
+        assert box is not None
+        assert box["y"] >= ground["y"]
+        assert box["y"] + box["height"] <= ground["y"] + ground["height"]
+        assert box["x"] >= ground["x"]
+        assert box["x"] + box["width"] <= ground["x"] + ground["width"]
+        page.wait_for_timeout(50)
+        both = page.locator(other).get_attribute("open") is not None
+        assert both == (size == DESK)
 
 
 def test_the_card_on_a_phone_takes_the_focus_and_gives_it_back(phone: Page) -> None:

@@ -93,7 +93,10 @@ def walk_through(page: Page) -> list[tuple[str, object]]:
     for tab in ("spray", "scouting", "day"):
         page.click(f"#tab-{tab}")
         look(tab)
-    page.evaluate("for (const one of document.querySelectorAll('.key, .layers')) one.open = true")
+    # One after the other: a phone has room for one.
+    page.evaluate("document.querySelector('.key').open = true")
+    look("key")
+    page.evaluate("document.querySelector('.layers').open = true")
     page.evaluate("document.querySelector('#ground input[value=last_night]').click()")
     look("layers")
     page.evaluate("document.querySelector('.layers').open = false")

@@ -4,7 +4,7 @@
 
   const SELECTED = "#0b5c8a";
   const WIDE = 640; // map width from which the key no longer fills it
-  const LOW = 400; // map height below which margins shrink
+  const LOW = 400; // map height below which it does too, and margins shrink
   const FAR = 4.2; // metres a pixel from which the names of places are left out
   const ROOM_AROUND = 16; // pixels kept free round the chosen block
   const MOST_WIDENING = 1.35;
@@ -42,6 +42,7 @@
     app.selectionRenderer = L.svg({ padding: 0.5 });
     L.control.scale({ imperial: false, maxWidth: 150, position: "bottomright" }).addTo(map);
     fitKey(container);
+    keepOneOpen(container);
     showFarm(app);
     followSize(app, container);
     map.on("zoomend", () => markDistance(app, container));
@@ -92,14 +93,27 @@
     container.classList.toggle("far", 1 / (scale * page.pixelsPerMetre(y)) > FAR);
   }
 
-  /* A narrow map has no room for the key; it comes back unless the user has closed it. */
+  const isSmall = (container) => container.clientWidth < WIDE || container.clientHeight < LOW;
+
+  /* A small map has room for the key or the layers: unfolding one folds the other. */
+  function keepOneOpen(container) {
+    const both = [document.getElementById("key"), document.querySelector(".layers")];
+    for (const box of both) {
+      box.addEventListener("toggle", () => {
+        const other = both.find((one) => one !== box);
+        if (box.open && other.open && isSmall(container)) other.open = false;
+      });
+    }
+  }
+
+  /* A small map has no room for the key; it comes back unless the user has closed it. */
   function fitKey(container) {
     const key = document.getElementById("key");
-    const narrow = container.clientWidth < WIDE;
-    if (narrow && key.open) {
+    const small = isSmall(container);
+    if (small && key.open) {
       key.open = false;
       key.dataset.folded = "true";
-    } else if (!narrow && key.dataset.folded) {
+    } else if (!small && key.dataset.folded) {
       key.open = true;
       delete key.dataset.folded;
     }
@@ -169,7 +183,7 @@
     const { map } = app;
     const bounds = app.outline.getLayers()[1].getBounds();
     // Beside the card there is no room for the open list of layers too.
-    if (map.getContainer().clientWidth < WIDE) document.querySelector(".layers").open = false;
+    if (isSmall(map.getContainer())) document.querySelector(".layers").open = false;
     const isHidden = lidsOver(app, bounds).length > 0;
     if (!isHidden && map.getBounds().pad(-0.04).contains(bounds)) return;
     fit(map, bounds, room(map.getContainer()), { maxZoom: map.getZoom(), animate: !calm.matches });
