@@ -26,6 +26,7 @@ FLAGS = (
 INSIDE = ("file:", "data:", "blob:", "about:")
 DESK = {"width": 1280, "height": 800}
 PHONE = {"width": 390, "height": 844}
+LYING = {"width": 844, "height": 390}  # a phone on its side
 
 Open = Callable[..., Page]
 

@@ -7,9 +7,8 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from tests.demo_run import demo_folder
-from tests.exports.conftest import DESK, PHONE, Open
+from tests.exports.conftest import DESK, LYING, PHONE, Open
 
-LYING = {"width": 844, "height": 390}
 UNNAMED = """() => {
   const controls = "button,input,select,summary,a[href],[role=grid],[role=tab]";
   const name = (e) => e.getAttribute("aria-label") || e.textContent || "";
@@ -58,6 +57,27 @@ def test_a_phone_shows_the_map_above_the_list_and_never_scrolls_sideways(phone: 
     phone.locator("#list-spray tbody tr").first.click()
     assert not phone.evaluate(SIDEWAYS)
     assert phone.evaluate("(({ scrollWidth, clientWidth }) => scrollWidth <= clientWidth)(why)")
+
+
+def test_a_phone_on_its_side_shows_the_map_beside_the_list(open_page: Open) -> None:
+    phone = open_page(size=LYING, has_touch=True, is_mobile=True)
+    assert not phone.evaluate(SIDEWAYS)
+    ground, panel = (phone.locator(part).bounding_box() for part in (".folium-map", ".panel"))
+    assert ground is not None
+    assert panel is not None
+    assert ground["height"] > 0.6 * LYING["height"]
+    assert panel["x"] == pytest.approx(ground["x"] + ground["width"], abs=2)
+    assert phone.locator("#key").get_attribute("open") is None
+    assert phone.evaluate(SMALL_LETTERS) == []
+    # All that stands round the lists scrolls with them.
+    phone.locator(".cautions").scroll_into_view_if_needed()
+    box = phone.locator(".cautions").bounding_box()
+    assert box is not None
+    assert box["y"] + box["height"] <= LYING["height"] + 1
+    assert phone.evaluate("scrollY") == 0
+    phone.locator("#list-spray tbody tr").first.click()
+    assert not phone.evaluate(SIDEWAYS)
+    assert ground == phone.locator(".folium-map").bounding_box()
 
 
 def test_a_phone_shows_the_first_three_rows_before_anybody_scrolls(open_page: Open) -> None:

@@ -14,7 +14,7 @@ from geo.exports.page_data import page_data
 from geo.exports.page_windows import windows_data
 from geo.texts import Language, speaking
 from tests.exports import made as made_farm
-from tests.exports.conftest import DESK, PHONE, Open
+from tests.exports.conftest import DESK, LYING, PHONE, Open
 from tests.exports.made import Made, made
 from tests.made_languages import bracketed, lengthened, mirrored, unsaid
 
@@ -23,7 +23,7 @@ TONGUES: dict[str, Callable[[], str | Language]] = {
     "long": lengthened,
     "rtl": mirrored,
 }
-SIZES = {"desk": DESK, "phone": PHONE}
+SIZES = {"desk": DESK, "phone": PHONE, "lying": LYING}
 # Words that stick out of the window, or are cut off by the box in which they stand. A choice from
 # a list may be cut short: the list says it in full.
 BROKEN = """() => {
