@@ -93,7 +93,8 @@ def collected() -> dict[str, dict[Key, list[tuple[str, int]]]]:
             found.setdefault(catalogue_name(path), {}).setdefault(key, []).append(place)
     settings = SETTINGS.relative_to(GEO.parent).as_posix()
     found["settings_file"] = {
-        ("", said, ""): [(settings, line)] for line, _, said in paragraphs(SETTINGS.read_text("utf-8"))
+        ("", said, ""): [(settings, line)]
+        for line, _, said in paragraphs(SETTINGS.read_text("utf-8"))
     }
     return found
 
