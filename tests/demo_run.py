@@ -77,7 +77,12 @@ def pages_folder() -> Path:
     """Return a folder with every page the tool can write of the demo; nobody may change them."""
     _KEPT.append(TemporaryDirectory(prefix="pages"))
     folder = Path(_KEPT[-1].name)
-    demo = demo_outcome()
+    write_pages(demo_outcome(), folder)
+    return folder
+
+
+def write_pages(demo: Outcome, folder: Path) -> None:
+    """Write every page the tool can write of the demo, in the language spoken now."""
     key = demo.farm.settings.disease
     ways = today_of(demo, walk_hours=2.0).ways
     write_map_files(demo, folder, ways=ways)
@@ -89,7 +94,6 @@ def pages_folder() -> Path:
     write_plots(demo, key, folder, blocks=None)
     write_comparison(demo, key, side_by_side(demo.season, ["B10", "B14", "B22"]), folder)
     write_survey(check(FARM), folder)
-    return folder
 
 
 def with_other(outcome: Outcome, *, season: object = None, **orders: object) -> Outcome:

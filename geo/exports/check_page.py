@@ -1,5 +1,6 @@
 """A page without any script that lists the faults of a farm, grouped by what became of them."""
 
+import re
 from pathlib import Path
 
 from markupsafe import escape
@@ -10,8 +11,9 @@ from geo.exports.offline import still_page
 from geo.exports.templates import filled, joined
 from geo.season.file_roles import role_words
 from geo.season.survey import Survey, Verdict
-from geo.texts import mark, phrase, phrase_of
+from geo.texts import isolated, mark, phrase, phrase_of
 
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}(?: \d{2}:\d{2})?")
 MEANING = {
     Outcome.STOP: mark("nothing can be decided before this is mended"),
     Outcome.HOLD: mark("set aside; everything else is used"),
@@ -61,6 +63,7 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
         "check.html",
         survey=survey,
         role_words=role_words,
+        dates_kept=_dates_kept,
         verdict=phrase_of(VERDICTS[survey.verdict(strict=strict)]),
         groups=[
             (phrase_of(outcome), phrase_of(MEANING[outcome]), [_row(issue) for issue in issues])
@@ -76,12 +79,17 @@ def check_html(survey: Survey, *, strict: bool = False) -> str:
     )
 
 
+def _dates_kept(words: str) -> str:
+    # Behind Arabic letters the parts of a date would change places.
+    return _DATE.sub(lambda found: isolated(found[0]), words)
+
+
 def _row(issue: Issue) -> dict[str, str]:
     at = issue.where.removeprefix(issue.file).strip()
     return {
         "file": issue.file,
         "at": at,
-        "found": issue.found,
-        "fix": issue.fix,
+        "found": _dates_kept(issue.found),
+        "fix": _dates_kept(issue.fix),
         "code": issue.code,
     }

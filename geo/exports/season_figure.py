@@ -16,6 +16,7 @@ from geo.ranking.classes import CLASS_BREAKS
 from geo.texts import phrase_of, phrases
 
 TOP, BETWEEN, FOOT = 18.0, 26.0, 24.0  # room for the titles, and for the names of the weeks
+LINE = 15.0  # of a title, beyond its first
 TENTH = 10.0
 LEAST_RAIN, LEAST_FOUND = 10.0, 0.05  # an axis that a drizzle or one find must not fill
 
@@ -154,6 +155,7 @@ def season_figure(season: xr.Dataset, place: int, limits: Limits) -> Figure:
     )
     panels, down = [], TOP
     for strip in strips:
+        down += LINE * (len(strip.title_lines) - 1)
         panels.append((down, strip))
         down += strip.height + BETWEEN
     label = _label(season, place)

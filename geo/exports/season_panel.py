@@ -1,13 +1,17 @@
 """A strip of a season's drawing: what it is made of."""
 
 from dataclasses import dataclass
+from textwrap import wrap
 
 import numpy as np
 
 from geo.exports.strokes import Scale
+from geo.texts import language
 
 HEIGHT, TALL = 50.0, 86.0
 LETTER = 8.0  # width of a digit, with air
+# Letters of a title that stand beside each other; those of Arabic are wider.
+LETTERS = {"ltr": 44, "rtl": 38}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +79,18 @@ class Panel:
     marks: tuple[Mark, ...] = ()
     bands: tuple[tuple[str, float, float], ...] = ()
     words: tuple[Tick, ...] = ()
+
+    @property
+    def title_lines(self) -> tuple[str, ...]:
+        """
+        Return the title as lines that the drawing has room for.
+
+        Returns
+        -------
+        tuple of str
+            One; several in a language of longer words.
+        """
+        return tuple(wrap(self.title, LETTERS[language().direction]))
 
 
 @dataclass(frozen=True, slots=True)

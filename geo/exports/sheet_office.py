@@ -1,7 +1,10 @@
 """The sheet for the office: each sprayer's day in one line, what is not reached and why."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from typing import Any
+
+from markupsafe import Markup, escape
 
 from geo.exports.sheet_words import shown
 from geo.ranking.sentences import two_digits
@@ -66,7 +69,10 @@ def office_sheet(day_round: DayRound, names: Mapping[str, str]) -> dict[str, Any
         "more_left_out": max(len(left_out) - MOST_LEFT_OUT, 0),
         "first_left_out": left_out[:MOST_NAMED],
         "more_than_named": max(len(left_out) - MOST_NAMED, 0),
-        "notes": [sentence(note) for note in day_round.notes],
+        "notes": [
+            _named_apart(sentence(note), (one.sprayer for one in day_round.sprayers))
+            for note in day_round.notes
+        ],
     }
 
 
@@ -85,6 +91,13 @@ def sentence(text: str) -> str:
         As it is printed.
     """
     return f"{text.strip().rstrip('.')}."
+
+
+def _named_apart(words: str, names: Iterable[str]) -> Markup:
+    # Notes are written for the terminal too, where marks round a name would show.
+    longest_first = sorted(map(re.escape, map(str, map(escape, names))), key=len, reverse=True)
+    pattern = rf"(?<!\w)({'|'.join(longest_first) or '(?!)'})(?!\w)"
+    return Markup(re.sub(pattern, r"<bdi>\1</bdi>", str(escape(words))))  # noqa: S704
 
 
 def _worth(day_round: DayRound) -> str:

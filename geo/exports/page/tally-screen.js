@@ -21,7 +21,8 @@
     return made;
   }
 
-  const nameOf = (block) => (block.name === block.id ? block.id : `${block.id} · ${block.name}`);
+  const nameOf = (block) => (
+    block.name === block.id ? page.isolated(block.id) : `${page.isolated(block.id)} · ${page.isolated(block.name)}`);
 
   /* Blocks of the scouting order first, in its order, then the others. */
   function listBlocks() {
