@@ -24,6 +24,8 @@ class Run:
     ----------
     x, width : float
         Where it is drawn.
+    middle : float
+        Where its words stand: beside the line before the days ahead, if that crosses it.
     colour : str
         Of its class.
     pattern : str
@@ -36,6 +38,7 @@ class Run:
 
     x: float
     width: float
+    middle: float
     colour: str
     pattern: str
     words: str
@@ -95,12 +98,21 @@ def _run(found: int, first: int, last: int, frame: Frame) -> Run:
     top = len(CLASS_COLOURS) - 1
     word = phrase_of(NOT_KNOWN_WORD if found == NOT_KNOWN else CLASS_WORDS[found])
     digit = number_of(found)
-    long, short = f"{digit} {word}", digit if width >= DIGIT else ""
+    left, right = _room(x, x + width, frame.ahead)
+    long, short = f"{digit} {word}", digit if right - left >= DIGIT else ""
     return Run(
         x=x,
         width=width,
+        middle=round((left + right) / 2, 1),
         colour=NOT_KNOWN_COLOUR if found == NOT_KNOWN else CLASS_COLOURS[found],
         pattern="unknown" if found == NOT_KNOWN else "top" if found == top else "",
-        words=long if width >= len(long) * LETTER else short,
+        words=long if right - left >= len(long) * LETTER else short,
         is_dark=found == top,
     )
+
+
+def _room(left: float, right: float, line: float) -> tuple[float, float]:
+    """Return the larger side of a run that an upright line divides."""
+    if not left < line < right:
+        return left, right
+    return (left, line) if line - left >= right - line else (line, right)

@@ -32,6 +32,18 @@ def test_a_run_says_its_class_in_words_where_there_is_room_and_else_in_a_digit()
     assert [run.words for run in strip_of(hazard, frame(25, width=4.0))][1] == ""
 
 
+def test_the_line_before_the_days_ahead_crosses_no_words() -> None:
+    days = Frame(date(2026, 1, 5), 12, 8, left=0.0, right=12 * 14.0)
+    (run,) = strip_of(np.full(12, 0.7), days)
+    assert run.width == 12 * 14.0
+    assert run.words == "4 High"
+    # Nine days lie before the line, three after it.
+    assert run.middle == pytest.approx(9 * 14.0 / 2)
+    (short,) = strip_of(np.full(4, 0.7), Frame(date(2026, 1, 5), 4, 1, left=0.0, right=4 * 14.0))
+    assert short.words == "4"
+    assert short.middle == pytest.approx(14.0)
+
+
 @given(HAZARD)
 def test_runs_cover_every_day_once_and_neighbours_differ(hazard) -> None:
     days = frame(len(hazard))
