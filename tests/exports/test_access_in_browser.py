@@ -89,8 +89,15 @@ def test_a_phone_shows_the_first_three_rows_before_anybody_scrolls(open_page: Op
     ground = phone.locator(".folium-map").bounding_box()
     assert ground is not None
     assert ground["height"] == pytest.approx(0.3 * 844, abs=2)
+    # How old the data are, and what finds a block, stand above the list.
+    tabs = phone.locator(".tabs").bounding_box()
+    assert tabs is not None
+    for part in (".age", "#find", ".switch"):
+        above = phone.locator(part).first.bounding_box()
+        assert above is not None
+        assert above["y"] + above["height"] <= tabs["y"]
     # What was moved away for them is still on the page.
-    for part in (".cautions", "#find", ".switch", ".data summary"):
+    for part in (".cautions", ".data summary"):
         phone.locator(part).first.scroll_into_view_if_needed()
         assert phone.locator(part).first.is_visible()
 
