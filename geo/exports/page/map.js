@@ -186,7 +186,9 @@
     if (isSmall(map.getContainer())) document.querySelector(".layers").open = false;
     const isHidden = lidsOver(app, bounds).length > 0;
     if (!isHidden && map.getBounds().pad(-0.04).contains(bounds)) return;
-    fit(map, bounds, room(map.getContainer()), { maxZoom: map.getZoom(), animate: !calm.matches });
+    // Zooming at once: a zoom on its way cannot be called off when the map changes its size.
+    const how = { maxZoom: map.getZoom(), animate: !calm.matches, zoom: { animate: false } };
+    fit(map, bounds, room(map.getContainer()), how);
   }
 
   function lids() {
