@@ -83,7 +83,7 @@ def test_the_summary_names_the_first_blocks_why_and_every_path(told: tuple[str, 
     for entry in spray.entries[:5]:
         assert f" {entry.rank}. {entry.block}  {entry.reason}\n" in said
     for held in spray.cannot_now:
-        assert f"{held.block}  {held.rule}: " in said
+        assert f"{held.block}  {held.about}: " in said
     for walk in scouting.entries[:3]:
         assert f" {walk.rank}. {walk.block} " in said
     for name in ALL:

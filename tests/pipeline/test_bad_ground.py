@@ -14,9 +14,12 @@ from typer.testing import CliRunner
 from geo.cli.commands import app
 from geo.pipeline import Outcome, run, write
 from tests.demo_run import FARM, demo_outcome
+from tests.exports.page_columns import data_of
 from tests.inputs.ground_files import ELEVATION, coarser, in_degrees, rewrite
 
 NOTHING = -9999.0
+
+NONE_OF_IT = "Ground: the elevation file has none of it"
 
 
 @pytest.fixture(scope="module")
@@ -68,11 +71,12 @@ def test_what_is_not_covered_is_said_in_notes_on_the_record_and_on_the_page(
     assert {name for name, known in ground["poorly_known"].items() if not known["share_known"]} == (
         set(off)
     )
-    page = (tmp_path / "block-map.html").read_text("utf-8")
-    assert "Ground: the elevation file has none of it" in page
+    told_on_page = data_of((tmp_path / "block-map.html").read_text("utf-8"))["blocks"]
+    words = dict(zip(told_on_page["id"], told_on_page["ground"], strict=True))
+    assert {block for block in words if words[block].startswith(NONE_OF_IT)} == set(off)
     told = CliRunner().invoke(app, ["why", off[0], "--farm", str(folder)])
     assert told.exit_code == 0, told.output
-    assert f"{off[0]}. Ground: the elevation file has none of it" in told.stdout
+    assert f"{off[0]}. {NONE_OF_IT}" in told.stdout
 
 
 def test_good_ground_leaves_the_demo_without_a_word() -> None:
