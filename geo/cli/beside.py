@@ -16,8 +16,9 @@ from geo.cli.choices import (
     farm_asked,
 )
 from geo.cli.factor_lines import factor_lines
-from geo.cli.speech import days_told, fail, named, print_paths, progress
+from geo.cli.speech import days_told, fail, print_paths, progress
 from geo.errors import InputError, stop
+from geo.exports.farm_title import farm_title
 from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
@@ -120,7 +121,7 @@ def side_by_side_lines(
     """
     yield phrase(
         "{farm}: {disease}, hazard of {days}",
-        farm=named(outcome.farm),
+        farm=farm_title(outcome.farm),
         disease=phrase_of(compared.disease.name),
         days=days_told(outcome),
     )

@@ -11,6 +11,7 @@ from rich.text import Text
 from geo.cli.choices import DEFAULT_OUT, FarmArgument, demo_farm, farm_asked
 from geo.cli.speech import FAILED, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Issue, Outcome
+from geo.exports.farm_title import farm_title
 from geo.texts import phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
@@ -43,8 +44,7 @@ def check(
             paths = write_survey(found, out, strict=strict)
     except InputError as error:
         raise fail(error) from error
-    made = found.is_made
-    typer.echo(phrase("{farm} (made scenario)", farm=found.name) if made else found.name)
+    typer.echo(farm_title(found))
     if found.hours:
         typer.echo(found.hours)
     for outcome in Outcome:

@@ -14,8 +14,9 @@ from geo.cli.choices import (
     disease_asked,
     farm_asked,
 )
-from geo.cli.speech import CAUTION, PARTIAL, fail, named, print_paths, progress
+from geo.cli.speech import CAUTION, PARTIAL, fail, print_paths, progress
 from geo.errors import InputError, Outcome, quoted, stop
+from geo.exports.farm_title import farm_title
 from geo.texts import phrase, phrase_of
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def day_round(  # numpydoc ignore=PR01
     typer.echo(
         phrase(
             "{farm}, round of {day}: {materials} against {disease}",
-            farm=named(outcome.farm),
+            farm=farm_title(outcome.farm),
             day=planned.day,
             materials=_together(planned.materials),
             disease=phrase_of(of.name),

@@ -13,8 +13,9 @@ from geo.cli.choices import (
     disease_asked,
     farm_asked,
 )
-from geo.cli.speech import fail, named, print_paths, progress
+from geo.cli.speech import fail, print_paths, progress
 from geo.errors import InputError
+from geo.exports.farm_title import farm_title
 from geo.texts import phrase, phrase_of
 
 
@@ -54,5 +55,5 @@ def plots(  # numpydoc ignore=PR01
             )
     except InputError as error:
         raise fail(error) from error
-    typer.echo(f"{named(outcome.farm)}, {outcome.farm.today}: {phrase_of(of.name)}")
+    typer.echo(f"{farm_title(outcome.farm)}, {outcome.farm.today}: {phrase_of(of.name)}")
     print_paths(paths)

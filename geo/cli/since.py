@@ -10,8 +10,9 @@ import typer
 
 from geo.cli.choices import DEFAULT_OUT, DiseaseOption, FarmOption, disease_asked, farm_asked
 from geo.cli.factor_lines import factor_lines
-from geo.cli.speech import days_told, fail, named, progress
+from geo.cli.speech import days_told, fail, progress
 from geo.errors import InputError
+from geo.exports.farm_title import farm_title
 from geo.ranking.sentences import two_digits
 from geo.ranking.then_and_now import largest, move_words
 from geo.texts import mark, phrase, phrase_of, phrases
@@ -54,7 +55,7 @@ def changes(  # numpydoc ignore=PR01
     typer.echo(
         phrase(
             "{farm}: {disease}, hazard of {days}",
-            farm=named(outcome.farm),
+            farm=farm_title(outcome.farm),
             disease=phrase_of(of.name),
             days=days_told(outcome),
         )

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     import xarray as xr
 
     from geo.pipeline import Outcome
-    from geo.season.farm import Farm
 
 POOL_SIZES = {
     "pool_full_strength": mark(
@@ -142,20 +141,3 @@ def days_told(outcome: "Outcome") -> str:
     if days == 1:
         return f"{first}"
     return phrase("{first} to {last}", first=first, last=first + timedelta(days=days - 1))
-
-
-def named(farm: "Farm") -> str:
-    """
-    Return a farm's name as it heads what is printed.
-
-    Parameters
-    ----------
-    farm : Farm
-        The farm.
-
-    Returns
-    -------
-    str
-        A made scenario says that it is one.
-    """
-    return phrase("{farm} (made scenario)", farm=farm.name) if farm.is_made else farm.name

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from geo.cli.speech import CAUTION, days_told, named, pool_lines, print_paths
+from geo.cli.speech import CAUTION, days_told, pool_lines, print_paths
+from geo.exports.farm_title import farm_title
 from geo.rounds.open_words import open_words
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
@@ -35,7 +36,9 @@ def print_summary(outcome: "Outcome", paths: dict[str, Path], *, plans: Iterable
     width = max(map(len, outcome.season.block.values.tolist()))
     days = days_told(outcome)
     typer.echo(
-        phrase("{farm}, {today}: hazard of {days}", farm=named(farm), today=farm.today, days=days)
+        phrase(
+            "{farm}, {today}: hazard of {days}", farm=farm_title(farm), today=farm.today, days=days
+        )
     )
     typer.echo("")
     place = {block: i for i, block in enumerate(outcome.season.block.values.tolist())}

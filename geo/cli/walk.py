@@ -13,8 +13,9 @@ from geo.cli.choices import (
     disease_asked,
     farm_asked,
 )
-from geo.cli.speech import CAUTION, fail, named, print_paths, progress
+from geo.cli.speech import CAUTION, fail, print_paths, progress
 from geo.errors import InputError
+from geo.exports.farm_title import farm_title
 from geo.texts import mark, phrase, phrase_of, phrases
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def walk_lines(farm: "Farm", planned: "Walk", disease: str) -> Iterator[str]:
     """
     yield phrase(
         "{farm}, {day}: {hours:g} h on foot, looking for {disease}",
-        farm=named(farm),
+        farm=farm_title(farm),
         day=planned.day,
         hours=planned.hours,
         disease=disease,

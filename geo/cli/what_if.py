@@ -8,8 +8,9 @@ import typer
 
 from geo.cli.choices import DiseaseOption, FarmOption, disease_asked, farm_asked
 from geo.cli.factor_lines import factor_lines
-from geo.cli.speech import days_told, fail, named, progress
+from geo.cli.speech import days_told, fail, progress
 from geo.errors import InputError
+from geo.exports.farm_title import farm_title
 from geo.ranking.sentences import two_digits
 from geo.ranking.then_and_now import largest, move_words
 from geo.texts import mark, phrase, phrase_of, phrases
@@ -98,7 +99,7 @@ def suppose(  # noqa: PLR0913, PLR0917 - one parameter an option; numpydoc ignor
     typer.echo(
         phrase(
             "{farm}, {today}: {disease}, hazard of {days}",
-            farm=named(known),
+            farm=farm_title(known),
             today=known.today,
             disease=phrase_of(of.name),
             days=days_told(before),

@@ -1,16 +1,21 @@
 """How is a farm called in a title: a made one says so wherever its name stands alone."""
 
-from geo.season.farm import Farm
+from typing import TYPE_CHECKING
+
 from geo.texts import phrase
 
+if TYPE_CHECKING:
+    from geo.season.farm import Farm
+    from geo.season.survey import Survey
 
-def farm_title(farm: Farm) -> str:
+
+def farm_title(farm: "Farm | Survey") -> str:
     """
     Return a farm's name for titles.
 
     Parameters
     ----------
-    farm : Farm
+    farm : Farm or Survey
         Any.
 
     Returns
@@ -21,7 +26,7 @@ def farm_title(farm: Farm) -> str:
     return phrase("{farm} (made scenario)", farm=farm.name) if farm.is_made else farm.name
 
 
-def scenario_words(farm: Farm) -> str:
+def scenario_words(farm: "Farm") -> str:
     """
     Return what a table says of a farm that is made.
 

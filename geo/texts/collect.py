@@ -14,8 +14,8 @@ GEO = Path(__file__).parent.parent
 SETTINGS = GEO.parent / "layers_demo" / "valley_farm" / "farm.toml"
 Said = str | tuple[str, ...]
 Key = tuple[str, str, str]  # context, text, text for many
-KEYWORDS = {"phrase", "phrases", "phrase_for", "phrase_html", "mark"}
-TEMPLATE_KEYWORDS = ("phrase", "phrases", "phrase_for", "phrase_html")
+TEMPLATE_KEYWORDS = {"phrase", "phrases", "phrase_for", "phrase_html"}
+KEYWORDS = TEMPLATE_KEYWORDS | {"mark"}
 # In scripts of pages.
 SCRIPT_KEYWORDS: dict[str, tuple[int | tuple[int, str], ...] | None] = {
     "phrase": None,

@@ -7,22 +7,10 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+from geo.bench.in_browser import FLAGS
 from geo.exports.map_page import write_map
 from tests.exports.made import Made, made
 
-FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--no-default-browser-check",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--disable-default-apps",
-    "--disable-domain-reliability",
-    "--disable-dev-shm-usage",
-)
 INSIDE = ("file:", "data:", "blob:", "about:")
 DESK = {"width": 1280, "height": 800}
 PHONE = {"width": 390, "height": 844}
