@@ -3,6 +3,8 @@
 from functools import cache
 from pathlib import Path
 
+import rcssmin
+import rjsmin
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
@@ -43,9 +45,14 @@ def joined(names: tuple[str, ...]) -> str:
     Returns
     -------
     str
-        Their text.
+        Their text without comments and layout: every page carries its own copy.
     """
-    return "\n".join((PAGE / name).read_text("utf-8") for name in names)
+    return "\n".join(_lean(PAGE / name) for name in names)
+
+
+def _lean(path: Path) -> str:
+    lean = rjsmin.jsmin if path.suffix == ".js" else rcssmin.cssmin
+    return str(lean(path.read_text("utf-8")))
 
 
 def phrase_html(text: str, /, **values: object) -> Markup:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from geo.exports import pack
 from geo.exports.map_page import write_map
@@ -94,16 +94,47 @@ def many(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_a_long_list_grows_when_asked_and_keeps_the_focus(open_page: Open, many: Path) -> None:
     page = open_page(path=many)
     rows = page.locator("#list-spray table[aria-label='Spray order'] tbody tr")
-    assert rows.count() == 300
+    expect(rows).to_have_count(300)
     more = page.locator("#list-spray .more").first
     assert more.inner_text() == f"Show 300 more of {MANY - 3}"
     more.focus()
     page.keyboard.press("Enter")
-    assert rows.count() == 600
+    expect(rows).to_have_count(600)
     assert page.evaluate("() => document.activeElement.rowIndex") == 301
     page.fill("#find", "B615")
     assert rows.count() <= 1
     assert page.locator("#list-spray .more").count() == 0
+
+
+HASTY = """() => {
+  const { app } = mangoPage;
+  app.set({ tab: "day" });
+  const rows = () => [...document.querySelectorAll("#list-day tbody tr")];
+  const atOnce = rows().length;
+  rows()[0].focus();
+  rows()[0].dispatchEvent(new KeyboardEvent("keydown", { key: "End", bubbles: true }));
+  const found = rows();
+  return { atOnce, after: found.length, isLast: document.activeElement === found.at(-1) };
+}"""
+TAKEN = """() => [...document.querySelectorAll("#list-spray tbody")].map((body) =>
+  [body.rows.length, [...body.rows].filter((row) => row.tabIndex === 0).length])"""
+
+
+def test_the_rows_in_sight_come_first_and_a_hasty_key_finds_the_others(
+    open_page: Open, many: Path
+) -> None:
+    hasty = open_page(path=many).evaluate(HASTY)
+    assert hasty["atOnce"] < 60
+    assert hasty["after"] == 300
+    assert hasty["isLast"]
+
+
+def test_each_table_of_a_long_list_is_reached_by_key(open_page: Open, many: Path) -> None:
+    page = open_page(path=many)
+    expect(page.locator("#list-spray table[aria-label='Cannot now'] tbody tr")).to_have_count(1)
+    for rows, reached in page.evaluate(TAKEN):
+        assert rows
+        assert reached == 1
 
 
 def test_the_order_of_a_day_is_that_of_its_hazards(open_page: Open, many: Path) -> None:

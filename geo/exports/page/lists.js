@@ -37,6 +37,7 @@
     button.addEventListener("click", () => {
       const which = tablesShown().indexOf(button.previousElementSibling);
       app.set({ mostRows: app.mostRows + ROWS_AT_ONCE });
+      page.makeAllRows();
       page.focusRow(tablesShown()[which].tBodies[0].rows[rows.length]);
     });
     return [button];
@@ -48,7 +49,7 @@
     const { spray, farm, blocks } = app.data;
     const against = blocks.id[spray.reference];
     const entries = found(app, spray.entries);
-    const rows = entries.map((entry) =>
+    const rowOf = (entry) =>
       row(
         app,
         entry.block,
@@ -60,8 +61,7 @@
           element("span", null, page.two(entry.loss)),
           element("small", null, ...(entry.block === spray.reference ? [page.phrase("reference")] : interval(entry))),
         ),
-      ),
-    );
+      );
     const isByHour = spray.loss_for === "hour";
     const about = app.words.material + " " + page.phrase("Loss if left; × of {block}.", { block: against });
     const heads = [
@@ -71,9 +71,9 @@
       [isByHour ? page.phrase("Loss/h") : page.phrase("Loss/ha"), "ratio"],
     ];
     const parts = [element("p", { class: "about" }, about)];
-    if (rows.length) {
+    if (entries.length) {
       const foot = sprayFoot(spray, farm, against, isByHour);
-      parts.push(table(page.phrase("Spray order"), heads, rows), ...more(app, entries), element("p", { class: "about" }, foot));
+      parts.push(table(page.phrase("Spray order"), heads, entries, rowOf), ...more(app, entries), element("p", { class: "about" }, foot));
     } else if (!app.query) {
       const none = page.phrase("No block to spray for {disease} now.", { disease: app.words.name });
       parts.push(element("p", { class: "about" }, none));
@@ -118,7 +118,7 @@
 
   function scoutingList(app) {
     const entries = found(app, app.data.scouting);
-    const rows = entries.map((entry) =>
+    const rowOf = (entry) =>
       row(
         app,
         entry.block,
@@ -131,11 +131,11 @@
           element("small", null, treesWords(app, entry)),
           element("small", null, entry.chosen === "closed" ? page.said(app, entry.when) : null),
         ),
-      ),
-    );
+      );
+    const heads = [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]];
     return [
       element("p", { class: "about" }, page.said(app, app.words.walk), " ", ...tallyLink(app)),
-      table(page.phrase("Scouting order"), [["#", "rank"], [page.phrase("Block"), "third"], [page.phrase("Why")]], rows),
+      table(page.phrase("Scouting order"), heads, entries, rowOf),
       ...more(app, entries),
       element(
         "p",
@@ -171,7 +171,7 @@
   function dayList(app) {
     if (app.allDays) return [page.daysSwitch(app), ...page.heat(app, everyDay(app))];
     const entries = found(app, app.orderOn(app.day));
-    const rows = entries.map(({ block, rank }) =>
+    const rowOf = ({ block, rank }) =>
       row(
         app,
         block,
@@ -179,8 +179,7 @@
         nameCell(app, block),
         cell("", page.chip(app, app.classOn(block, app.day))),
         cell("ratio", page.two(app.hazardOn(block, app.day))),
-      ),
-    );
+      );
     const heads = [
       ["#", "rank"],
       [page.phrase("Block")],
@@ -190,7 +189,7 @@
     return [
       page.daysSwitch(app),
       element("p", { class: "about" }, page.phrase("By hazard index on {day}; “=” marks ties.", { day: app.data.days.words[app.day] })),
-      table(page.phrase("Blocks by day"), heads, rows),
+      table(page.phrase("Blocks by day"), heads, entries, rowOf),
       ...more(app, entries),
     ];
   }
@@ -208,10 +207,13 @@
     function draw() {
       const focused = document.activeElement.closest ? document.activeElement.closest("#lists tr") : null;
       const panel = document.getElementById("list-" + app.tab);
+      page.startRows();
       const parts = LISTS[app.tab](app);
       const empty = !parts.some((part) => part.querySelector && part.querySelector("tbody tr, .heat-row"));
       if (empty && app.query) parts.push(element("p", { class: "about" }, page.phrase("No block by that name here.")));
       panel.replaceChildren(...parts);
+      page.makeRowsWhenIdle();
+      if (focused) page.makeAllRows();
       if (focused) page.focusRow(panel.querySelector(`tr[data-block="${focused.dataset.block}"]`));
     }
 
@@ -246,6 +248,7 @@
   }
 
   function markRow(app, lists) {
+    page.makeAllRows();
     for (const line of lists.querySelectorAll("tbody tr")) {
       const chosen = Number(line.dataset.block) === app.selected;
       line.setAttribute("aria-selected", String(chosen));

@@ -1,7 +1,10 @@
-/* Rows of the lists: how they look, and the keys that walk them. */
+/* Rows of the lists: how they look, when they are made, and the keys that walk them. */
 (function (page) {
   "use strict";
 
+  const AT_FIRST = 40; // more rows than any screen shows: the rest are made when the browser is idle
+  const LATEST = 400; // milliseconds, for a browser that is never idle
+  const whenIdle = window.requestIdleCallback || ((then) => setTimeout(then, 50));
   const { element } = page;
 
   page.chip = function (app, look) {
@@ -56,13 +59,44 @@
     );
   };
 
-  page.table = function (label, headings, rows) {
+  // What is still to be made of the list that is open: tables with their entries and their maker.
+  let unmade = [];
+  let room = 0;
+
+  page.startRows = function () {
+    unmade = [];
+    room = AT_FIRST;
+  };
+
+  /* Whoever looks for a row by its block needs all of them. */
+  page.makeAllRows = function () {
+    const waiting = unmade;
+    unmade = [];
+    for (const { body, entries, rowOf } of waiting) {
+      body.append(...entries.map(rowOf));
+      if (!body.querySelector("[tabindex='0']")) body.rows[0].tabIndex = 0;
+    }
+  };
+
+  page.makeRowsWhenIdle = function () {
+    if (!unmade.length) return;
+    const waiting = unmade;
+    // Another list may have been opened meanwhile.
+    whenIdle(() => waiting === unmade && page.makeAllRows(), { timeout: LATEST });
+  };
+
+  /* A table of the list: rowOf makes a row of an entry. */
+  page.table = function (label, headings, entries, rowOf) {
+    const rows = entries.slice(0, room).map(rowOf);
+    const body = element("tbody", null, ...rows);
+    if (rows.length < entries.length) unmade.push({ body, entries: entries.slice(rows.length), rowOf });
+    room -= rows.length;
     const heads = headings.map(([words, kind]) => element("th", { scope: "col", class: kind }, words));
     const grid = element(
       "table",
       { role: "grid", "aria-label": label },
       element("thead", null, element("tr", null, ...heads)),
-      element("tbody", null, ...rows),
+      body,
     );
     if (rows.length) rows[0].tabIndex = 0;
     return grid;
@@ -80,6 +114,7 @@
   page.walkRows = function (app, event) {
     const line = event.target.closest("tbody tr");
     if (!line) return;
+    page.makeAllRows();
     const body = line.parentElement;
     const to = {
       ArrowDown: line.nextElementSibling,

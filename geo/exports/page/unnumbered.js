@@ -6,15 +6,14 @@
   const heads = (reason) => [["", "rank"], [page.phrase("Block"), "third"], [reason]];
 
   page.notWorth = function (app, entries) {
-    const rows = entries.map((entry) =>
+    const rowOf = (entry) =>
       row(
         app,
         entry.block,
         cell("rank", element("span", { class: "ring", title: page.phrase("Not worth it now") })),
         nameCell(app, entry.block),
         cell("cannot", page.chip(app, entry.class), element("p", null, page.said(app, entry.reason))),
-      ),
-    );
+      );
     return [
       element("h2", null, page.phrase("Not worth it now")),
       element(
@@ -22,12 +21,12 @@
         { class: "about" },
         page.phrase("Open today, and a spray would add little. Judged without costs: no money is reckoned at this level."),
       ),
-      table(page.phrase("Not worth it now"), heads(page.phrase("Why")), rows),
+      table(page.phrase("Not worth it now"), heads(page.phrase("Why")), entries, rowOf),
     ];
   };
 
   page.cannotNow = function (app, entries) {
-    const rows = entries.map((entry) => {
+    const rowOf = (entry) => {
       const clears = entry.clears
         ? page.phrase("Clears {hour}.", { hour: entry.clears })
         : page.phrase("Does not clear within the forecast.");
@@ -43,7 +42,7 @@
           element("small", null, clears),
         ),
       );
-    });
+    };
     const rules = app.data.spray.rules.map((rule) => {
       const limit = page.measure(rule.limit, rule.unit, app.units);
       return element("p", { class: "about" }, page.phrase("{rule}: {limit}.", { rule: rule.words, limit }) + ` ${rule.standing}.`);
@@ -51,7 +50,7 @@
     return [
       element("h2", null, page.phrase("Cannot now")),
       ...rules,
-      table(page.phrase("Cannot now"), heads(page.phrase("Why, and when it clears")), rows),
+      table(page.phrase("Cannot now"), heads(page.phrase("Why, and when it clears")), entries, rowOf),
     ];
   };
 
@@ -65,10 +64,9 @@
   }
 
   page.notRanked = function (app, entries) {
-    const rows = entries.map(({ block, reason }) =>
-      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, page.said(app, reason)))),
-    );
+    const rowOf = ({ block, reason }) =>
+      row(app, block, cell("rank", "–"), nameCell(app, block), cell("cannot", element("p", null, page.said(app, reason))));
     const words = page.phrase("Not ranked");
-    return [element("h2", null, words), table(words, heads(page.phrase("Why")), rows)];
+    return [element("h2", null, words), table(words, heads(page.phrase("Why")), entries, rowOf)];
   };
 })(window.mangoPage);
