@@ -8,7 +8,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 TEXTS = ("README.md", "DEVELOPERS.md", "geo", "tests", "layers_demo")
-PLACES = ("geo", "tests", "layers_demo")
+PLACES = ("geo", "tests", "layers_demo", ".ci")
 
 
 def tool(*words: str) -> subprocess.CompletedProcess[str]:
