@@ -45,7 +45,7 @@ def day_round(  # numpydoc ignore=PR01
     """Plan who sprays what today, in which order and hours, from which tank, and write sheets."""
     from geo.exports.day_sheet_pdf import pdf_missing
     from geo.pipeline import run
-    from geo.pipeline.day_round import Asked, day_round_of, write_day_round
+    from geo.pipeline.day_round import Asked, day_round_of, note_day_round, write_day_round
 
     folder = farm_asked(farm)
     try:
@@ -56,6 +56,7 @@ def day_round(  # numpydoc ignore=PR01
             planned = day_round_of(outcome, of, asked, say=say)
             say(phrase("writing the sheets"))
             paths = write_day_round(outcome, of, planned, out)
+            note_day_round(outcome, of, asked, out, paths)
     except InputError as error:
         raise fail(error) from error
     typer.echo(

@@ -36,6 +36,7 @@ def plots(  # numpydoc ignore=PR01
     """Draw the season of each block, and the classes of all blocks day by day."""
     from geo.exports.png import need_png
     from geo.pipeline import run
+    from geo.pipeline.later import note_later
     from geo.pipeline.pages import write_plots
 
     folder = farm_asked(farm)
@@ -53,6 +54,8 @@ def plots(  # numpydoc ignore=PR01
             paths = write_plots(
                 outcome, of.key, out, blocks=wanted or None, with_files=svg or png, with_png=png
             )
+            asked = {"job": "plots", "disease": of.key, "blocks": wanted, "svg": svg, "png": png}
+            note_later(outcome, out, [path.name for path in paths.values()], asked=asked)
     except InputError as error:
         raise fail(error) from error
     typer.echo(f"{farm_title(outcome.farm)}, {outcome.farm.today}: {phrase_of(of.name)}")

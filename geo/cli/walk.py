@@ -36,7 +36,8 @@ def walk(  # numpydoc ignore=PR01
 ) -> None:
     """Plan a walk where looking is worth most: blocks, trees, a sheet to print and a GPX."""
     from geo.pipeline import run
-    from geo.pipeline.walk import clear_walk, walk_of, write_walk
+    from geo.pipeline.later import note_later
+    from geo.pipeline.walk import OURS, clear_walk, walk_of, write_walk
 
     folder = farm_asked(farm)
     try:
@@ -45,11 +46,14 @@ def walk(  # numpydoc ignore=PR01
             say(phrase("planning the walk"))
             about = disease_asked(disease, outcome.farm.settings.disease)
             planned = walk_of(outcome, disease=about.key, hours=hours, gate=gate)
+        asked = {"job": "walk", "disease": about.key, "hours": hours, "from": gate}
         if isinstance(planned, str):
             clear_walk(out)
+            note_later(outcome, out, [], cleared=OURS, asked=asked)
             typer.echo(planned)
             return
         paths = write_walk(outcome, planned, out, disease=about.key)
+        note_later(outcome, out, OURS, asked=asked)
     except InputError as error:
         raise fail(error) from error
     for line in walk_lines(outcome.farm, planned, phrase_of(about.name)):

@@ -16,6 +16,8 @@ from geo.rounds.order import SprayOrder
 from geo.season.farm import Farm
 from geo.texts import mark
 
+PDF = "day-sheet.pdf"
+
 
 def write_round_sheets(
     folder: Path, *, farm: Farm, season: xr.Dataset, order: SprayOrder, day_round: DayRound
@@ -49,7 +51,7 @@ def write_round_sheets(
     """
     paths = {
         mark("day sheet"): folder / "day-sheet.html",
-        mark("day sheet, PDF"): folder / "day-sheet.pdf",
+        mark("day sheet, PDF"): folder / PDF,
         mark("way, for GPS"): folder / "round.gpx",
         mark("stops and loads"): folder / "round.csv",
         mark("rows to complete"): folder / "spray-record.csv",

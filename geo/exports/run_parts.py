@@ -21,6 +21,10 @@ PARTS = {
     "layers": mark("what was computed, in its order"),
     "files": mark("each file that was read: bytes, SHA-256, rows used and set aside"),
     "outputs": mark("each file that this job wrote beside this one: bytes, SHA-256"),
+    "later": mark(
+        "each file that a round, a walk or drawings asked for alone wrote beside this one after "
+        "this job: bytes, SHA-256, what was asked, day, and which of the files read differ by then"
+    ),
     "weather": mark("hours of weather, UTC, and how stations share the farm"),
     "cool_pools": mark("the two numbers of the cool pools, 90 % bounds, and the share of prior"),
     "ground": mark("how far the heights may be off, and blocks whose ground is poorly known"),

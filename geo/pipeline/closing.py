@@ -10,6 +10,7 @@ from geo.exports.run_outputs import outputs
 from geo.exports.run_record import run_record, write_run_record
 from geo.exports.semicolons import with_semicolons
 from geo.exports.workbook import sheets_of, write_workbook
+from geo.pipeline.later import LATER
 from geo.pipeline.order import ORDER
 from geo.pipeline.run import Outcome
 
@@ -47,6 +48,7 @@ def close_run(
                 write_text(table, with_semicolons(table.read_text("utf-8")))
         written = [path for what, path in paths.items() if what != RECORD]
         record = record_of(outcome) | {"asked": dict(asked), "outputs": outputs(written)}
+        record[LATER] = []  # what stands there now is this run's own
         write_run_record(paths[RECORD], record)
 
 

@@ -1,10 +1,12 @@
 """From a run's outcome to the round of the day, and to what it is handed out as."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
 from datetime import time
 from pathlib import Path
 
-from geo.exports.round_files import write_round_sheets
+from geo.exports.round_files import PDF, write_round_sheets
+from geo.pipeline.later import note_later
 from geo.pipeline.run import Outcome, Say
 from geo.reference.diseases import Disease
 from geo.rounds.day_round import DayRound
@@ -104,4 +106,38 @@ def write_day_round(
         season=outcome.seasons[disease.key],
         order=outcome.orders[disease.key].spray,
         day_round=day_round,
+    )
+
+
+def note_day_round(
+    outcome: Outcome, disease: Disease, asked: Asked, folder: Path, paths: Mapping[str, Path]
+) -> None:
+    """
+    Bring the record of an earlier run up to the sheets of a round that was asked for alone.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        What was decided.
+    disease : Disease
+        Sprayed against.
+    asked : Asked
+        In place of the farm's own settings.
+    folder : pathlib.Path
+        Of the sheets.
+    paths : mapping of str to pathlib.Path
+        As `write_day_round` gave them.
+
+    Raises
+    ------
+    InputError
+        If the record cannot be written.
+    """
+    options = asdict(asked) | {"start": asked.start and asked.start.isoformat()}
+    note_later(
+        outcome,
+        folder,
+        [path.name for path in paths.values()],
+        cleared=[PDF],
+        asked={"job": "round", "disease": disease.key, **options},
     )
