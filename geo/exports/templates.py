@@ -1,16 +1,19 @@
 """Static markup of the page. Every value put in is escaped."""
 
+import re
 from functools import cache
 from pathlib import Path
 
-import rcssmin
-import rjsmin
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from geo.texts import language, phrase, phrase_for, phrase_of, phrases
 
 PAGE = Path(__file__).parent / "page"
+# Comments on lines of their own, and at a line's end those without a quote: it could end a text.
+COMMENT = re.compile(
+    r"^\s*(?:/\*.*?\*/[^\S\n]*|//[^\n]*)$|(?<=\s)// [^\"'`\n]*$", re.MULTILINE | re.DOTALL
+)
 
 
 def filled(name: str, **values: object) -> str:
@@ -51,8 +54,8 @@ def joined(names: tuple[str, ...]) -> str:
 
 
 def _lean(path: Path) -> str:
-    lean = rjsmin.jsmin if path.suffix == ".js" else rcssmin.cssmin
-    return str(lean(path.read_text("utf-8")))
+    lines = COMMENT.sub("", path.read_text("utf-8")).splitlines()
+    return "\n".join(line for line in map(str.strip, lines) if line)
 
 
 def phrase_html(text: str, /, **values: object) -> Markup:

@@ -53,7 +53,7 @@ window.addEventListener("error", () => {
     const cornerFirst = firsts(coded.corners);
     const { starts, steps } = coded;
     const total = cornerFirst[cornerFirst.length - 1];
-    const degrees = new Float64Array(2 * total);
+    const units = new Int32Array(2 * total);
     const world = new Float64Array(2 * total);
     let step = 0;
     for (let ring = 0; ring < cornerFirst.length - 1; ring++) {
@@ -64,13 +64,13 @@ window.addEventListener("error", () => {
           x += steps[step++];
           y += steps[step++];
         }
-        degrees[2 * k] = x * DEGREES_PER_UNIT;
-        degrees[2 * k + 1] = y * DEGREES_PER_UNIT;
-        world[2 * k] = worldX(degrees[2 * k]);
-        world[2 * k + 1] = worldY(degrees[2 * k + 1]);
+        units[2 * k] = x;
+        units[2 * k + 1] = y;
+        world[2 * k] = worldX(x * DEGREES_PER_UNIT);
+        world[2 * k + 1] = worldY(y * DEGREES_PER_UNIT);
       }
     }
-    const outlines = { count: coded.count, ringFirst, cornerFirst, degrees, world };
+    const outlines = { count: coded.count, ringFirst, cornerFirst, units, world };
     outlines.boxes = boxes(outlines);
     return outlines;
   };
@@ -115,7 +115,7 @@ window.addEventListener("error", () => {
     for (let ring = outlines.ringFirst[block]; ring < outlines.ringFirst[block + 1]; ring++) {
       const corners = [];
       for (let k = outlines.cornerFirst[ring]; k < outlines.cornerFirst[ring + 1]; k++) {
-        corners.push([outlines.degrees[2 * k + 1], outlines.degrees[2 * k]]);
+        corners.push([outlines.units[2 * k + 1], outlines.units[2 * k]].map((unit) => unit * DEGREES_PER_UNIT));
       }
       rings.push(corners);
     }

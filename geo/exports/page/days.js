@@ -35,15 +35,17 @@
       columns.classList.toggle("tight", width < ROOM_FOR_WEEKDAY || !names.every(isRoomFor));
       columns.classList.toggle("tightest", width < ROOM_FOR_NUMBER);
     };
+    const watch = new ResizeObserver(fit);
     const drawColumns = () => {
       columns.replaceChildren(...words.map((_, day) => column(app, day)));
       fit();
     };
-    new ResizeObserver(fit).observe(columns);
-    drawColumns();
 
     app.listen((changed) => {
-      if (changed.disease) drawColumns();
+      if (changed.disease) {
+        drawColumns();
+        watch.observe(columns);
+      }
       if (!changed.day && !changed.units) return;
       slider.value = app.day;
       slider.setAttribute("aria-valuetext", dayName(app));

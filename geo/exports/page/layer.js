@@ -5,6 +5,7 @@
   const TILE = 512;
   // One path with thousands of parts is an order of magnitude slower than many short ones.
   const BATCH = 40;
+  const FRAME_SHARE = 5; // milliseconds of a frame for new tiles
   const INK = "#22302b";
   const glare = matchMedia("(prefers-contrast: more)");
   page.unknownFill = "#d9d7d0";
@@ -42,16 +43,34 @@
 
     initialize(app) {
       this.app = app;
+      this.unpainted = [];
       L.setOptions(this, {});
     },
 
-    createTile(place) {
+    /* The first picture is painted at once. Later tiles come a few a frame, so that the map glides. */
+    createTile(place, done) {
       const tile = document.createElement("canvas");
       const sharpness = Math.min(2, window.devicePixelRatio || 1);
       tile.width = tile.height = TILE * sharpness;
       tile.place = place;
-      this.paint(tile);
+      if (!document.documentElement.dataset.painted) {
+        this.paint(tile);
+        requestAnimationFrame(() => done(null, tile));
+      } else if (this.unpainted.push({ tile, done }) === 1) {
+        requestAnimationFrame(() => this.paintNext());
+      }
       return tile;
+    },
+
+    paintNext() {
+      const until = performance.now() + FRAME_SHARE;
+      do {
+        const { tile, done } = this.unpainted.shift();
+        if (!tile.isConnected) continue; // the map has moved on
+        this.paint(tile);
+        done(null, tile);
+      } while (this.unpainted.length && performance.now() < until);
+      if (this.unpainted.length) requestAnimationFrame(() => this.paintNext());
     },
 
     repaint() {

@@ -7,7 +7,15 @@
   const whenIdle = window.requestIdleCallback || ((then) => setTimeout(then, 50));
   const { element } = page;
 
+  const chips = new Map();
+
+  /* A class in colour, hatch and word. They are many and alike: each is made once and copied. */
   page.chip = function (app, look) {
+    if (!chips.has(look)) chips.set(look, newChip(app, look));
+    return chips.get(look).cloneNode(true);
+  };
+
+  function newChip(app, look) {
     const { words, unknown, colours } = app.data.classes;
     const picture = page.svg("svg", { class: "swatch", viewBox: "0 0 34 20", "aria-hidden": "true" });
     picture.append(
@@ -24,7 +32,7 @@
     }
     picture.append(page.svg("rect", { class: "rim", x: 0.6, y: 0.6, width: 32.8, height: 18.8 }));
     return element("span", { class: "chip" }, picture, look < 0 ? unknown : words[look]);
-  };
+  }
 
   /* Beside the spray order: where the earlier run had the block, and the ratio of its hazard. */
   function moved(app, block) {
@@ -81,8 +89,9 @@
   page.makeRowsWhenIdle = function () {
     if (!unmade.length) return;
     const waiting = unmade;
-    // Another list may have been opened meanwhile.
-    whenIdle(() => waiting === unmade && page.makeAllRows(), { timeout: LATEST });
+    // After the frame that shows the first ones; and another list may have been opened meanwhile.
+    const make = () => waiting === unmade && page.makeAllRows();
+    requestAnimationFrame(() => requestAnimationFrame(() => whenIdle(make, { timeout: LATEST })));
   };
 
   /* A table of the list: rowOf makes a row of an entry. */
