@@ -14,6 +14,7 @@ from geo.pipeline.pages import write_comparison, write_plots
 from geo.pipeline.today import today_of
 from geo.pipeline.walk import write_walk
 from geo.pipeline.write import write_map_files
+from geo.texts import speaking
 
 FARM = Path(str(files("layers_demo") / "valley_farm"))
 # Every file that a run writes.
@@ -59,8 +60,10 @@ _KEPT: list[TemporaryDirectory[str]] = []
 
 @cache
 def demo_outcome() -> Outcome:
-    """Return what the demo decides; nobody may change it."""
-    return run(FARM)
+    """Return what the demo decides, said in English; nobody may change it."""
+    # It is kept: the test that asks first may speak another language.
+    with speaking("en"):
+        return run(FARM)
 
 
 @cache
@@ -68,7 +71,8 @@ def demo_folder() -> Path:
     """Return a folder with all outputs of the demo; nobody may change them."""
     _KEPT.append(TemporaryDirectory(prefix="demo"))
     folder = Path(_KEPT[-1].name)
-    write(demo_outcome(), folder)
+    with speaking("en"):
+        write(demo_outcome(), folder)
     return folder
 
 
@@ -77,7 +81,8 @@ def pages_folder() -> Path:
     """Return a folder with every page the tool can write of the demo; nobody may change them."""
     _KEPT.append(TemporaryDirectory(prefix="pages"))
     folder = Path(_KEPT[-1].name)
-    write_pages(demo_outcome(), folder)
+    with speaking("en"):
+        write_pages(demo_outcome(), folder)
     return folder
 
 
