@@ -195,9 +195,21 @@ def test_a_block_leads_to_the_drawing_of_its_whole_season(open_page: Open) -> No
     assert link.get_attribute("href") == "season.html#block-9"
     season = (demo_folder() / "season.html").read_text("utf-8")
     assert 'id="block-9"' in season
-    # That page is of the disease the map opens with.
+    assert link.inner_text() == "Its whole season, drawn"
+
+
+def test_the_season_of_another_disease_than_the_chosen_one_says_whose_it_is(
+    open_page: Open,
+) -> None:
+    page = open_page(path=demo_folder() / "block-map.html")
+    page.evaluate("() => mangoPage.app.choose(9, 'list')")
     page.select_option("#disease", "1")
-    assert page.locator(".chart-save a").count() == 0
+    link = page.locator(".chart-save a")
+    assert link.inner_text() == "Its whole season, drawn for powdery mildew on panicles"
+    season = (demo_folder() / "season.html").read_text("utf-8")
+    assert "what is forecast, for <strong>powdery mildew on panicles</strong>" in season
+    told = page.locator(".sheets .note").inner_text()
+    assert told == "All but the tally are about powdery mildew on panicles."
 
 
 def test_a_page_alone_leads_to_no_season(desk: Page) -> None:

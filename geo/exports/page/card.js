@@ -189,13 +189,17 @@
   function drawSaves(app, card, chart) {
     const { id, name } = app.data.blocks;
     const block = app.selected;
-    const whole = app.data.seasons.includes(block) && app.disease === 0;
+    const whole = app.data.seasons.includes(block);
+    // That page is about the disease this one opens with, whichever is chosen here.
+    const words = app.disease
+      ? page.phrase("Its whole season, drawn for {disease}", { disease: app.data.diseases[0].name })
+      : page.phrase("Its whole season, drawn");
     card.querySelector(".chart-save").replaceChildren(
       page.saveButtons(chart, `days-${id[block]}`, () => [
         [id[block], name[block]].filter((words, place, all) => all.indexOf(words) === place).join(" · "),
         ...page.savedHead(app),
       ]),
-      ...(whole ? [element("a", { href: `season.html#block-${block}` }, page.phrase("Its whole season, drawn"))] : []),
+      ...(whole ? [element("a", { href: `season.html#block-${block}` }, words)] : []),
     );
   }
 
