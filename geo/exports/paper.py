@@ -1,20 +1,13 @@
 """The still version of the page: for the printer, and for where scripts do not run."""
 
 from collections.abc import Collection
-from typing import Any
 
 import numpy as np
-import shapely
-import xarray as xr
 
-from geo.arrays import FloatArray
-from geo.exports.outlines import inside_circles
 from geo.exports.page_about import about_data
 from geo.exports.page_classes import (
-    CLASS_COLOURS,
     NOT_KNOWN_COLOUR,
     class_key,
-    class_of,
     class_word,
 )
 from geo.exports.page_links import links_data
@@ -29,20 +22,18 @@ from geo.exports.page_words import (
     newest_look,
     newest_measured,
 )
+from geo.exports.paper_brief import brief_blocks, brief_rows
+from geo.exports.paper_drawing import paper_drawing
 from geo.exports.templates import filled
-from geo.ranking.classes import NOT_KNOWN
 from geo.ranking.sentences import two_digits
-from geo.rounds.order import SprayOrder
 from geo.season.farm import Farm
-from geo.texts import phrase, phrase_of
+from geo.texts import listed, phrase, phrase_of
 from geo.texts.days import day_words, hour_words
 
 MOST_BLOCKS = 1000
-MOST_ROWS = 200
-# Our own choice: what the first sheet of A4 holds beside map and key.
-BRIEF_ROWS, BRIEF_NAMES = 36, 24
-# Pixels on the screen, and so that map and key share the first sheet of A4.
-WIDTH, HEIGHT = 700.0, 430.0
+MOST_ROWS = 30
+# Where the reasons for the day's orders stand, besides on the page itself.
+REASONS = ("day-sheet.html", "spray-order.csv", "scouting-order.csv")
 
 
 def paper_html(
@@ -70,6 +61,8 @@ def paper_html(
     """
     season, spray, scouting = risk.season, risk.spray, risk.scouting
     names = dict(zip(map(str, season["block"].values), map(str, farm.blocks["name"]), strict=True))
+    drawing = paper_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None
+
     return filled(
         "paper.html",
         farm=farm,
@@ -80,7 +73,7 @@ def paper_html(
         honesty=phrase_of(HONESTY),
         meaning=phrase_of(MEANING_OF_ONE),
         cautions=phrase_of(CAUTIONS),
-        drawing=_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None,
+        drawing=drawing,
         key=class_key(),
         unknown_colour=NOT_KNOWN_COLOUR,
         spray=spray,
@@ -88,8 +81,11 @@ def paper_html(
         has_hours=has_hours(spray),
         scouting=scouting,
         most_rows=MOST_ROWS,
-        brief_rows=BRIEF_ROWS,
-        brief_names=BRIEF_NAMES,
+        brief=brief_rows(spray.entries, names, drawing["height"] if drawing else 0.0),
+        not_worth=brief_blocks([entry.block for entry in spray.not_worth]),
+        cannot_now=brief_blocks([entry.block for entry in spray.cannot_now]),
+        to_scout=brief_blocks([entry.block for entry in scouting.entries]),
+        beside=listed([name for name in REASONS if name in written]),
         names=names,
         measure=_measure,
         word=lambda hazard: phrase_of(class_word(hazard)),
@@ -109,60 +105,6 @@ def paper_html(
 
 def _figures(value: float | None) -> str:
     return "–" if value is None or not np.isfinite(value) else two_digits(value)
-
-
-def _drawing(farm: Farm, season: xr.Dataset, spray: SprayOrder) -> dict[str, Any]:
-    # The farm's own metric system is flat enough for a drawing, and north is up.
-    frame = farm.blocks.total_bounds
-    scale = min(WIDTH / (frame[2] - frame[0]), HEIGHT / (frame[3] - frame[1]))
-    ranks = {entry.block: str(entry.rank) for entry in spray.entries}
-    barred = {entry.block for entry in spray.cannot_now}
-    not_worth = {entry.block for entry in spray.not_worth}
-    points = inside_circles(farm.blocks.geometry)[:, :2]
-    ahead = season["hazard_ahead"].values
-    shapes = [
-        {
-            "path": _path(outline, frame, scale),
-            "barred": block in barred,
-            "not_worth": block in not_worth,
-            "x": round(float(x - frame[0]) * scale, 1),
-            "y": round(float(frame[3] - y) * scale, 1),
-            "rank": ranks.get(block, ""),
-            "id": block,
-        }
-        | _fill(float(hazard))
-        for block, outline, hazard, (x, y) in zip(
-            map(str, season["block"].values), farm.blocks.geometry, ahead, points, strict=True
-        )
-    ]
-    return {
-        "shapes": shapes,
-        "width": round(float(frame[2] - frame[0]) * scale),
-        "height": round(float(frame[3] - frame[1]) * scale),
-    }
-
-
-def _path(outline: shapely.Geometry, frame: FloatArray, scale: float) -> str:
-    rings = shapely.get_rings(shapely.get_parts(outline))
-    return "".join(
-        "M"
-        + " ".join(
-            f"{(x - frame[0]) * scale:.1f},{(frame[3] - y) * scale:.1f}"
-            for x, y in shapely.get_coordinates(ring)[:-1]
-        )
-        + "Z"
-        for ring in rings
-    )
-
-
-def _fill(hazard: float) -> dict[str, str]:
-    found = class_of(hazard)
-    if found == NOT_KNOWN:
-        return {"colour": NOT_KNOWN_COLOUR, "pattern": "unknown"}
-    return {
-        "colour": CLASS_COLOURS[found],
-        "pattern": "top" if found == len(CLASS_COLOURS) - 1 else "",
-    }
 
 
 def _measure(value: float | None, unit: str) -> str:

@@ -190,7 +190,7 @@ def test_with_scripts_off_a_drawing_and_both_tables_stand_there(open_page: Open)
         assert words in paper
     assert "<img src=x onerror=alert(1)>" in paper
     assert "{{ 7 * 7 }}</script><b>" in paper
-    assert page.locator(".paper svg.drawing text.id").count() == 12
+    assert page.locator(".paper svg.drawing .ids text").count() == 12
     assert "still version" in paper
 
 

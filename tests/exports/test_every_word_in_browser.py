@@ -22,6 +22,8 @@ from tests.made_languages import bracketed, unsaid
 SYMBOLS = frozenset({"acre", "BBCH", "FRAC", "CSV", "GPX", "SVG", "PNG", "Delta", "degC"})
 # Texts and names that a person is shown or told, wherever they stand.
 SHOWN = """() => {
+  // What readers without scripts see is only text to a browser that runs them.
+  for (const still of document.querySelectorAll("noscript")) still.outerHTML = still.textContent;
   const found = [document.title];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (walker.nextNode()) {

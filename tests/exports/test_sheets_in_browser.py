@@ -1,10 +1,10 @@
-"""Links to what else the run wrote, the mark of what is not worth it, glare, calm and print."""
+"""Links to what else the run wrote, the mark of what is not worth it, glare and calm."""
 
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from geo.exports.map_page import map_html, write_map
 from geo.exports.page_links import PAGES, links_data
@@ -94,31 +94,3 @@ def test_who_asked_for_less_motion_sees_the_map_jump(open_page: Open) -> None:
       return [jumped, map.getCenter().lng > middle, map._animatingZoom || false];
     }""")
     assert moved == [True, True, False]
-
-
-def test_one_farm_prints_its_map_key_and_whole_day_on_the_first_sheet(browser: Browser) -> None:
-    page = browser.new_page()
-    page.goto((demo_folder() / "block-map.html").as_uri())
-    page.wait_for_selector("html[data-painted]")
-    page.emulate_media(media="print")
-    assert page.locator(".panel").is_hidden()
-    page.set_viewport_size({"width": int(182 / 25.4 * 96), "height": 1000})
-    ends = page.evaluate("document.querySelector('.brief').getBoundingClientRect().bottom")
-    # A sheet of A4 at 96 dots an inch, less twice 14 mm.
-    assert ends < (297 - 28) / 25.4 * 96
-    assert page.locator(".brief li").count() == len(demo_outcome().spray.entries)
-    assert "Scouting order: B" in page.locator(".brief").inner_text()
-    assert page.locator(".paper .ring").count() >= 1
-    page.close()
-
-
-def test_more_blocks_than_a_sheet_holds_are_counted_on_it(
-    farm_made: Made, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr("geo.exports.paper.BRIEF_ROWS", 3)
-    monkeypatch.setattr("geo.exports.paper.BRIEF_NAMES", 2)
-    html = map_html(**farm_made.parts())
-    assert f"And {len(farm_made.spray.entries) - 3} more overleaf." in html
-    assert f" and {len(farm_made.scouting.entries) - 2} more." in html
-    none = map_html(**farm_made.parts(spray=replace(farm_made.spray, entries=())))
-    assert "No block to spray now." in none
