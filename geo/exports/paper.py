@@ -22,7 +22,7 @@ from geo.exports.page_words import (
     newest_look,
     newest_measured,
 )
-from geo.exports.paper_brief import brief_blocks, brief_rows
+from geo.exports.paper_brief import brief_blocks, brief_lines, brief_rows
 from geo.exports.paper_drawing import paper_drawing
 from geo.exports.templates import filled
 from geo.ranking.sentences import two_digits
@@ -63,6 +63,7 @@ def paper_html(
     names = dict(zip(map(str, season["block"].values), map(str, farm.blocks["name"]), strict=True))
     drawing = paper_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None
 
+    notes = [*spray.notes, *(unasked.words for unasked in spray.not_asked)]
     return filled(
         "paper.html",
         farm=farm,
@@ -81,7 +82,10 @@ def paper_html(
         has_hours=has_hours(spray),
         scouting=scouting,
         most_rows=MOST_ROWS,
-        brief=brief_rows(spray.entries, names, drawing["height"] if drawing else 0.0),
+        brief=brief_rows(
+            spray.entries, names, brief_lines(drawing["height"] if drawing else 0.0, notes)
+        ),
+        notes=notes,
         not_worth=brief_blocks([entry.block for entry in spray.not_worth]),
         cannot_now=brief_blocks([entry.block for entry in spray.cannot_now]),
         to_scout=brief_blocks([entry.block for entry in scouting.entries]),

@@ -1,7 +1,7 @@
 """How much of the day fits on the printed sheet beside the drawing?"""
 
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 from math import ceil
@@ -9,12 +9,13 @@ from math import ceil
 from geo.exports.sheet_words import shown
 from geo.rounds.order import SprayEntry
 
-# Our own choices, tried in wide letters on A4 and US Letter. Lines of a column of the spray order
-# where there is no drawing, and however high the drawing is; pixels of each; letters of a line, by
-# how many columns there are; letters of each list of names.
-MOST_LINES, FEWEST_LINES, LINE = 22, 11, 18.5
+# Our own choices, tried in wide letters on A4 and US Letter. Lines of the spray order and of the
+# day's notes where there is no drawing, and however high the drawing is, and of the order however
+# much is noted; pixels of each; letters of a line of the order, by how many columns it has, and of
+# a note; letters of each list of names.
+MOST_LINES, FEWEST_LINES, LEAST_LINES, LINE = 24, 13, 4, 18.5
 LETTERS_OF_COLUMNS = {3: 17, 2: 33, 1: 80}
-LETTERS_OF_A_LIST = 150
+LETTERS_OF_A_NOTE, LETTERS_OF_A_LIST = 90, 150
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +79,27 @@ class Blocks:
     rest: int
 
 
-def brief_rows(entries: Sequence[SprayEntry], names: Mapping[str, str], height: float) -> Rows:
+def brief_lines(height: float, notes: Iterable[str]) -> int:
+    """
+    Return how many lines the spray order may take.
+
+    Parameters
+    ----------
+    height : float
+        [px] Of the drawing; 0 without one.
+    notes : iterable of str
+        Sentences that are printed below it.
+
+    Returns
+    -------
+    int
+        Lines of each column: the higher the drawing and the more is noted, the fewer.
+    """
+    noted = sum(ceil(_width(note) / LETTERS_OF_A_NOTE) for note in notes)
+    return max(LEAST_LINES, max(FEWEST_LINES, MOST_LINES - ceil(height / LINE)) - noted)
+
+
+def brief_rows(entries: Sequence[SprayEntry], names: Mapping[str, str], lines: int) -> Rows:
     """
     Return as many blocks of the spray order as there is room for.
 
@@ -88,8 +109,8 @@ def brief_rows(entries: Sequence[SprayEntry], names: Mapping[str, str], height: 
         From the first on.
     names : mapping of str to str
         By id.
-    height : float
-        [px] Of the drawing; 0 without one.
+    lines : int
+        Of each column.
 
     Returns
     -------
@@ -97,7 +118,6 @@ def brief_rows(entries: Sequence[SprayEntry], names: Mapping[str, str], height: 
         In as many columns as show most of them, the fewer the better among equals: a long name
         takes several lines.
     """
-    lines = max(FEWEST_LINES, MOST_LINES - ceil(height / LINE))
     rows = [_row(entry, names) for entry in entries[: max(LETTERS_OF_COLUMNS) * lines]]
     widths = [_width(f"{row.id} · {row.name}" if row.name else row.id) for row in rows]
     fitting = {

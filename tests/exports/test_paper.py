@@ -12,7 +12,7 @@ from shapely.geometry import MultiPolygon, Point, Polygon, box
 
 from geo.exports.page_risk import Risk
 from geo.exports.paper import paper_html
-from geo.exports.paper_brief import LETTERS_OF_A_LIST, brief_blocks, brief_rows
+from geo.exports.paper_brief import LETTERS_OF_A_LIST, brief_blocks, brief_lines, brief_rows
 from geo.exports.paper_drawing import HEIGHT, WIDTH, svg_path
 from geo.rounds.order import SprayEntry
 from tests.exports.conftest import Open
@@ -119,6 +119,11 @@ def test_the_drawing_groups_outlines_by_class_and_marks_every_block(farm_made: M
     assert "too small" not in html
 
 
+def test_of_many_blocks_the_still_version_stays_lean() -> None:
+    # 86 kB of outlines alone while each corner stood with both its places.
+    assert len(paper_of(made(count=300)).encode()) < 60_000
+
+
 def test_a_block_too_small_for_its_number_is_left_without_one() -> None:
     crowded = made(count=500)
     html = paper_of(crowded)
@@ -153,20 +158,26 @@ def test_the_longer_the_names_the_fewer_columns_and_rows(
 ) -> None:
     entries = entries_of(100)
     names = {entry.block: name or entry.block for entry in entries}
-    found = brief_rows(entries, names, 0.0)
+    found = brief_rows(entries, names, 22)
     assert (found.columns, len(found.rows), found.rest) == (columns, rows, 100 - rows)
-    beside = brief_rows(entries, names, HEIGHT)
-    assert (beside.columns, len(beside.rows)) == (columns, rows // 2)
-    assert brief_rows(entries[:3], names, HEIGHT).rest == 0
-    assert brief_rows([], {}, HEIGHT).rows == ()
+    assert brief_rows(entries[:3], names, 22).rest == 0
+    assert brief_rows([], {}, 22).rows == ()
+
+
+def test_a_drawing_and_notes_take_lines_from_the_order() -> None:
+    alone = brief_lines(0.0, ())
+    assert alone > brief_lines(HEIGHT / 3, ()) > brief_lines(HEIGHT, ())
+    assert brief_lines(HEIGHT, ["Check the label."]) == brief_lines(HEIGHT, ()) - 1
+    assert brief_lines(0.0, ["much " * 30, "noted"]) == alone - 3
+    assert brief_lines(HEIGHT, ["noted"] * 100) > 0
 
 
 def test_a_name_that_takes_lines_takes_room_from_the_others() -> None:
     entries = entries_of(100)
     names = {entry.block: entry.block for entry in entries} | {"B2": "y" * 80}
-    plain = brief_rows(entries, names | {"B2": "B2"}, HEIGHT)
-    assert 0 < len(brief_rows(entries, names, HEIGHT).rows) < len(plain.rows)
-    wide = brief_rows(entries, {entry.block: "漢" * 60 for entry in entries}, HEIGHT)
+    plain = brief_rows(entries, names | {"B2": "B2"}, 11)
+    assert 0 < len(brief_rows(entries, names, 11).rows) < len(plain.rows)
+    wide = brief_rows(entries, {entry.block: "漢" * 60 for entry in entries}, 11)
     assert len(wide.rows) == 5  # two lines each of eleven
 
 

@@ -14,6 +14,7 @@ from geo.exports.page_risk import Risk
 from geo.exports.paper import paper_html
 from geo.exports.templates import joined
 from geo.texts import Language, language_of, speaking
+from geo.windows.open_hours import NotAsked
 from tests.demo_run import demo_folder, demo_outcome
 from tests.exports.made import Made, made
 from tests.made_languages import lengthened
@@ -21,8 +22,12 @@ from tests.made_languages import lengthened
 A4, LETTER = "A4", "Letter"
 WRITTEN = ("day-sheet.html", "spray-order.csv", "scouting-order.csv")
 LONG = "Upper terrace by the river, where the old trees still stand"
+NOTE = (
+    "Your label file has no usable row for the copper hydroxide that is planned for these blocks, "
+    "and unknown is closed: copy the row from the label."
+)
 # Pixels below which a drawing tells nothing.
-LEAST_DRAWING = 250
+LEAST_DRAWING = 200
 
 
 def sheets(page: Page, size: str) -> list[str]:
@@ -38,7 +43,7 @@ def crowded(name: str) -> Made:
     spray, scouting = farm.spray, farm.scouting
     return replace(
         farm,
-        farm=replace(farm.farm, blocks=blocks),
+        farm=replace(farm.farm, name=name or farm.farm.name, blocks=blocks),
         spray=replace(
             spray,
             hours_today=16.0,
@@ -48,6 +53,8 @@ def crowded(name: str) -> Made:
             ),
             cannot_now=spray.cannot_now * 9000,
             not_worth=spray.not_worth * 9000,
+            notes=(NOTE, NOTE),
+            not_asked=(NotAsked("label rules", NOTE),) * 3,
         ),
         scouting=replace(scouting, entries=scouting.entries * 500),
     )
