@@ -5,11 +5,7 @@ from collections.abc import Collection
 import numpy as np
 
 from geo.exports.page_about import about_data
-from geo.exports.page_classes import (
-    NOT_KNOWN_COLOUR,
-    class_key,
-    class_word,
-)
+from geo.exports.page_classes import NOT_KNOWN_COLOUR, class_key, class_word
 from geo.exports.page_links import links_data
 from geo.exports.page_orders import HEAT, first_of_each_rule, has_hours
 from geo.exports.page_risk import Risk
@@ -56,13 +52,13 @@ def paper_html(
     Returns
     -------
     str
-        Markup: one drawing with the ranks of the spray order, both tables, and the cautions. The
-        drawing is left out above 1000 blocks.
+        Markup: a drawing with the ranks of the spray order, left out above 1000 blocks; the day in
+        short and the cautions, which with it fill one printed sheet; and, for readers without
+        scripts alone, both orders with their reasons, what they rest on, and links.
     """
     season, spray, scouting = risk.season, risk.spray, risk.scouting
     names = dict(zip(map(str, season["block"].values), map(str, farm.blocks["name"]), strict=True))
     drawing = paper_drawing(farm, season, spray) if len(names) <= MOST_BLOCKS else None
-
     notes = [*spray.notes, *(unasked.words for unasked in spray.not_asked)]
     return filled(
         "paper.html",

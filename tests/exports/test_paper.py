@@ -15,9 +15,10 @@ from geo.exports.paper import paper_html
 from geo.exports.paper_brief import LETTERS_OF_A_LIST, brief_blocks, brief_lines, brief_rows
 from geo.exports.paper_drawing import HEIGHT, WIDTH, svg_path
 from geo.rounds.order import SprayEntry
-from tests.exports.conftest import Open
+from tests.exports.conftest import PHONE, Open
 from tests.exports.made import APART, CLOSED, UNKNOWN, Made, made, made_farm
 
+REASONS = ".reasons tbody tr:first-child"
 NUMBER = re.compile(r"-?\d*\.?\d+")
 
 
@@ -197,8 +198,13 @@ def test_only_where_scripts_are_off_are_the_reasons_elements(open_page: Open) ->
     running.evaluate("document.documentElement.classList.remove('live')")
     assert running.locator(".paper .brief").is_visible()
     assert running.locator(".paper .printed").is_hidden()
-    off_page = open_page(java_script_enabled=False)
+    off_page = open_page(java_script_enabled=False, size=PHONE)
     assert off_page.locator(".paper .reasons table").count() == 4
     assert off_page.locator(".paper .reasons").is_visible()
     assert off_page.locator(".paper .brief").is_hidden()
     assert off_page.locator(".paper-cautions").is_visible()
+    # The reason of a block stands below it, within the width of a phone.
+    for name in (f"{REASONS} th", f"{REASONS} td:last-child"):
+        box = off_page.locator(name).first.bounding_box()
+        assert box is not None
+        assert box["x"] + box["width"] <= PHONE["width"]
