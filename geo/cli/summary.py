@@ -12,6 +12,7 @@ from geo.rounds.open_words import open_words
 from geo.rounds.order import CannotNow, SprayEntry, SprayOrder
 from geo.scouting.order import ScoutingOrder
 from geo.texts import phrase, phrase_of
+from geo.texts.days import day_words, hour_words
 
 if TYPE_CHECKING:
     from geo.pipeline import Outcome
@@ -134,15 +135,12 @@ def _cannot_now_lines(cannot_now: tuple[CannotNow, ...], *, width: int) -> Itera
     )
     for held in cannot_now[:CLOSED_FIRST]:
         value, limit = _measured_pair(held.value, held.limit, held.unit)
-        if held.clears:
-            clears = f"{held.clears:%Y-%m-%d %H:%M}"
-        else:
-            clears = phrase("not within the forecast")
+        clears = hour_words(held.clears) if held.clears else phrase("not within the forecast")
         told = phrase(
             "{rule}: {value} on {day}, limit {limit}; clears: {clears}",
             rule=held.about or held.rule,
             value=value,
-            day=held.day,
+            day=day_words(held.day),
             limit=limit,
             clears=clears,
         )

@@ -9,6 +9,7 @@ from geo.arrays import BoolArray, IntArray
 from geo.rounds.order import CannotNow
 from geo.season.farm import Farm
 from geo.texts import mark, phrase, phrase_for, phrase_of
+from geo.texts.days import day_words, hour_words
 from geo.windows.ask_places import drift_at
 from geo.windows.gate import Gate, Rule, open_run
 from geo.windows.open_hours import Windows
@@ -51,7 +52,7 @@ def held_block(
     clears = _clears(windows, place, needed)
     last = phrase("Not open again within the forecast.")
     if clears:
-        last = phrase("Open again from {clears:%Y-%m-%d %H:%M}.", clears=clears)
+        last = phrase("Open again from {clears}.", clears=hour_words(clears))
     if rule.key == HEAT and windows.heat is not None:
         day, first = _heat_words(farm, windows, windows.heat, place)
     else:
@@ -145,14 +146,14 @@ def _heat_words(farm: Farm, windows: Windows, heat: HeatGate, place: int) -> tup
     rule = next(gate.rule for gate in windows.gates if gate.rule.key == HEAT)
     if not isfinite(value):
         return closing_day, phrase(
-            "Sulfur: no forecast for {day}, and unknown is closed.", day=closing_day
+            "Sulfur: no forecast for {day}, and unknown is closed.", day=day_words(closing_day)
         )
     return closing_day, phrase(
         "Sulfur: {value:.1f} °C forecast for {day}, at or above the limit of {limit:.1f} °C on the "
         "day of the spray and the three days after. Heat closed this block on {hot_days} of the "
         "{month_days} days of this month that are known.",
         value=value,
-        day=closing_day,
+        day=day_words(closing_day),
         limit=rule.limit,
         hot_days=windows.hot_days[place],
         month_days=windows.month_days,

@@ -6,6 +6,7 @@ from geo.ranking.sentences import two_digits
 from geo.reference.diseases import Disease
 from geo.rounds.material_words import tank_words
 from geo.texts import phrase, phrase_of
+from geo.texts.days import hour_words
 
 # Share of the loss that a spray must avoid to be worth a thought: less is printed as 0 %. Our own
 # choice, a stand-in until costs are known.
@@ -42,35 +43,33 @@ def waiting_words(
     --------
     >>> waiting_words((1.0, 1.5, 2.0), per_hour=0.5, next_window=datetime(2026, 2, 9, 6),
     ...     end=datetime(2026, 2, 12))
-    'Left until it is next open, 2026-02-09 06:00, it loses 1.5 hectare-days of index 1 (1.0 to 2.0) that a spray today would avoid: 0.5 an hour of sprayer.'
+    'Left until it is next open, Mon 9 Feb 06:00, it loses 1.5 hectare-days of index 1 (1.0 to 2.0) that a spray today would avoid: 0.5 an hour of sprayer.'
     """  # noqa: E501 - the sentence
     low, expected, high = map(two_digits, avoidable)
-    told = {"low": low, "expected": expected, "high": high, "hour": next_window or end}
+    told = {"low": low, "expected": expected, "high": high, "hour": hour_words(next_window or end)}
     if next_window and per_hour is None:
         return phrase(
-            "Left until it is next open, {hour:%Y-%m-%d %H:%M}, it loses {expected} hectare-days "
-            "of index 1 ({low} to {high}) that a spray today would avoid.",
+            "Left until it is next open, {hour}, it loses {expected} hectare-days of index 1 "
+            "({low} to {high}) that a spray today would avoid.",
             **told,
         )
     if per_hour is None:
         return phrase(
-            "Not open again within the forecast: left until its end, {hour:%Y-%m-%d %H:%M}, it "
-            "loses {expected} hectare-days of index 1 ({low} to {high}) that a spray today would "
-            "avoid.",
+            "Not open again within the forecast: left until its end, {hour}, it loses {expected} "
+            "hectare-days of index 1 ({low} to {high}) that a spray today would avoid.",
             **told,
         )
     told["per_hour"] = two_digits(per_hour)
     if next_window:
         return phrase(
-            "Left until it is next open, {hour:%Y-%m-%d %H:%M}, it loses {expected} hectare-days "
-            "of index 1 ({low} to {high}) that a spray today would avoid: {per_hour} an hour of "
-            "sprayer.",
+            "Left until it is next open, {hour}, it loses {expected} hectare-days of index 1 "
+            "({low} to {high}) that a spray today would avoid: {per_hour} an hour of sprayer.",
             **told,
         )
     return phrase(
-        "Not open again within the forecast: left until its end, {hour:%Y-%m-%d %H:%M}, it loses "
-        "{expected} hectare-days of index 1 ({low} to {high}) that a spray today would avoid: "
-        "{per_hour} an hour of sprayer.",
+        "Not open again within the forecast: left until its end, {hour}, it loses {expected} "
+        "hectare-days of index 1 ({low} to {high}) that a spray today would avoid: {per_hour} an "
+        "hour of sprayer.",
         **told,
     )
 
@@ -123,25 +122,25 @@ def not_worth_words(
 def _no_hazard(next_window: datetime | None, end: datetime) -> str:
     if next_window:
         return phrase(
-            "No hazard is expected until it is next open, {hour:%Y-%m-%d %H:%M}.", hour=next_window
+            "No hazard is expected until it is next open, {hour}.", hour=hour_words(next_window)
         )
-    return phrase("No hazard is expected until the forecast ends, {hour:%Y-%m-%d %H:%M}.", hour=end)
+    return phrase("No hazard is expected until the forecast ends, {hour}.", hour=hour_words(end))
 
 
 def _protected(protection: float, line: float, next_window: datetime | None, end: datetime) -> str:
     if next_window:
         return phrase(
-            "Its sprays still prevent {protection:.2f} or more until it is next open, "
-            "{hour:%Y-%m-%d %H:%M}, above the reapply line of {line:.2f}.",
+            "Its sprays still prevent {protection:.2f} or more until it is next open, {hour}, "
+            "above the reapply line of {line:.2f}.",
             protection=protection,
-            hour=next_window,
+            hour=hour_words(next_window),
             line=line,
         )
     return phrase(
-        "Its sprays still prevent {protection:.2f} or more until the forecast ends, "
-        "{hour:%Y-%m-%d %H:%M}, above the reapply line of {line:.2f}.",
+        "Its sprays still prevent {protection:.2f} or more until the forecast ends, {hour}, above "
+        "the reapply line of {line:.2f}.",
         protection=protection,
-        hour=end,
+        hour=hour_words(end),
         line=line,
     )
 
@@ -152,16 +151,14 @@ def _no_effect(
     tank, name = tank_words(materials).capitalize(), phrase_of(disease.name)
     if next_window:
         return phrase(
-            "{tank} would avoid next to nothing of {disease} until it is next open, "
-            "{hour:%Y-%m-%d %H:%M}.",
+            "{tank} would avoid next to nothing of {disease} until it is next open, {hour}.",
             tank=tank,
             disease=name,
-            hour=next_window,
+            hour=hour_words(next_window),
         )
     return phrase(
-        "{tank} would avoid next to nothing of {disease} until the forecast ends, "
-        "{hour:%Y-%m-%d %H:%M}.",
+        "{tank} would avoid next to nothing of {disease} until the forecast ends, {hour}.",
         tank=tank,
         disease=name,
-        hour=end,
+        hour=hour_words(end),
     )

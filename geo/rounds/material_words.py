@@ -6,6 +6,7 @@ from functools import reduce
 from geo.ranking.sentences import two_digits
 from geo.rounds.materials import Effect, Labelled
 from geo.texts import mark, phrase, phrase_of
+from geo.texts.days import hour_words
 
 NEED_LABELS = mark(
     "Suggestions need your own label file: name it as labels in farm.toml, a row for each material "
@@ -42,8 +43,8 @@ def material_words(material: Labelled, place: int, disease: str) -> str:
         )
     else:
         said = phrase(
-            "Suggest: passes every rule that was asked, open from {start:%Y-%m-%d %H:%M}.",
-            start=start,
+            "Suggest: passes every rule that was asked, open from {start}.",
+            start=hour_words(start),
         )
     return " ".join([said, *_tail(material, effect, place), phrase_of(CHECK)])
 

@@ -23,7 +23,7 @@ def test_a_block_that_a_spray_helps_gets_no_sentence() -> None:
 
 
 def test_each_reason_has_its_sentence() -> None:
-    until = "until it is next open, 2026-02-09 06:00"
+    until = "until it is next open, Mon 9 Feb 06:00"
     assert words(protection=0.31) == (
         f"Its sprays still prevent 0.31 or more {until}, above the reapply line of 0.30."
     )
@@ -37,6 +37,6 @@ def test_each_reason_has_its_sentence() -> None:
 def test_a_forecast_that_ends_first_is_said() -> None:
     said = waiting_words((0.0, 0.014, 2.0), per_hour=None, next_window=None, end=END)
     assert said == (
-        "Not open again within the forecast: left until its end, 2026-02-12 00:00, it loses 0.014 "
+        "Not open again within the forecast: left until its end, Thu 12 Feb 00:00, it loses 0.014 "
         "hectare-days of index 1 (0 to 2.0) that a spray today would avoid."
     )

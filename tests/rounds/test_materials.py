@@ -142,7 +142,7 @@ def _check_words(materials: tuple[Labelled, ...], place: int, disease: Disease) 
         if one.open_from[place] is None:
             assert said.startswith("Closed today: ")
         elif one.against(disease.key).expected > 0.0:
-            assert said.startswith("Suggest: passes every rule that was asked, open from 2026")
+            assert said.startswith("Suggest: passes every rule that was asked, open from Fri 6 Feb")
         else:
             assert said.startswith(f"Open today, but not known to act on {disease.name}.")
 

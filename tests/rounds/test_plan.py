@@ -83,10 +83,10 @@ def test_no_window_for_days_outranks_more_hazard_that_can_be_sprayed_tomorrow(se
     assert first.next_window is None
     assert second.next_window is not None
     assert second.next_window.isoformat() == "2026-02-07T12:00:00"
-    assert "Not open again within the forecast: left until its end, 2026-02-10 00:00" in (
+    assert "Not open again within the forecast: left until its end, Tue 10 Feb 00:00" in (
         first.waiting
     )
-    assert second.waiting.startswith("Left until it is next open, 2026-02-07 12:00, it loses ")
+    assert second.waiting.startswith("Left until it is next open, Sat 7 Feb 12:00, it loses ")
     both_tomorrow = open_in(of_both, farm, [6, 7, 30, 31], [6, 7, 30, 31])
     turned = plan_spray_order(farm, of_both, both_tomorrow).entries
     assert [entry.block for entry in turned] == ["B2", "B1"]
@@ -123,7 +123,7 @@ def test_what_is_protected_until_its_next_hours_stands_apart(season) -> None:
     (apart,) = order.not_worth
     assert (apart.block, apart.protection) == ("B2", 0.5)
     assert apart.reason == (
-        "Its sprays still prevent 0.50 or more until the forecast ends, 2026-02-10 00:00, above "
+        "Its sprays still prevent 0.50 or more until the forecast ends, Tue 10 Feb 00:00, above "
         "the reapply line of 0.30."
     )
     listed = {one.block for one in (*order.entries, *order.not_worth)}
@@ -137,7 +137,7 @@ def test_sulfur_is_not_worth_it_against_anthracnose(season) -> None:
     assert {one.reason for one in order.not_worth} == {
         (
             "Sulfur would avoid next to nothing of anthracnose on blossom until the forecast "
-            "ends, 2026-02-10 00:00."
+            "ends, Tue 10 Feb 00:00."
         )
     }
     assert len(ordered(made_farm(material="copper"), of_anthracnose).entries) == 5
@@ -151,7 +151,7 @@ def test_a_hazard_that_begins_after_the_next_hours_can_wait_for_them(season) -> 
     later = replaced(later, hazard=hazard)
     windows = open_in(later, farm, *([6, 7, 30, 31] for _ in range(5)))
     reasons = {one.reason for one in plan_spray_order(farm, later, windows).not_worth}
-    assert reasons == {"No hazard is expected until it is next open, 2026-02-07 12:00."}
+    assert reasons == {"No hazard is expected until it is next open, Sat 7 Feb 12:00."}
 
 
 def test_ratios_are_quoted_against_the_middle_block(season) -> None:
@@ -186,7 +186,7 @@ def test_a_hot_block_leaves_the_order_and_the_others_keep_theirs(season) -> None
     assert closed.day == date(2026, 2, 7)
     assert closed.clears is None
     assert closed.reason == (
-        "Sulfur: 31.2 °C forecast for 2026-02-07, at or above the limit of 29.4 °C on the day "
+        "Sulfur: 31.2 °C forecast for Sat 7 Feb, at or above the limit of 29.4 °C on the day "
         "of the spray and the three days after. Heat closed this block on 4 of the 9 days of this "
         "month that are known. Hours of the day are closed by other rules too: Too little wind, "
         "drops hang (4 h); Delta T too small, drops hang (3 h); Inversion likely, hours of sun "
@@ -215,7 +215,7 @@ def test_a_block_that_clears_says_when() -> None:
     (closed,) = order.cannot_now
     assert closed.clears is not None
     assert closed.clears.isoformat() == "2026-02-04T10:00:00"
-    assert closed.reason.endswith("Open again from 2026-02-04 10:00.")
+    assert closed.reason.endswith("Open again from Wed 4 Feb 10:00.")
 
 
 def test_a_forecast_too_short_closes_every_block(season) -> None:
@@ -225,7 +225,7 @@ def test_a_forecast_too_short_closes_every_block(season) -> None:
     assert hazards == sorted(hazards, reverse=True)
     first = order.cannot_now[0]
     assert first.value is None
-    assert first.reason.startswith("Sulfur: no forecast for 2026-02-09, and unknown is closed. ")
+    assert first.reason.startswith("Sulfur: no forecast for Mon 9 Feb, and unknown is closed. ")
     assert first.reason.endswith("Not open again within the forecast.")
 
 
