@@ -11,6 +11,7 @@ import numpy as np
 
 from geo.bench.in_browser import Cost, cost, missing
 from geo.bench.laid_out import Pages, laid_out, one_piece
+from geo.bench.page_parts import parts
 from geo.exports.map_page import map_html
 from geo.exports.offline import OfflineFigure
 from geo.exports.page_classes import CLASS_COLOURS
@@ -66,8 +67,9 @@ def _at(pages: Pages, count: int) -> Iterator[str]:
         with TemporaryDirectory() as folder:
             path = Path(folder) / "page.html"
             started = perf_counter()
-            html = write().encode()
+            page = write()
             seconds = perf_counter() - started
+            html = page.encode()
             path.write_bytes(html)
             times = 1 if count >= MANY else 3
             desk, phone = cost(path, times=times), cost(path, slower=PHONE, times=1)
@@ -76,6 +78,9 @@ def _at(pages: Pages, count: int) -> Iterator[str]:
             f"{count} blocks, {name} : {len(html) / 1e6:.2f} MB "
             f"({len(gzip.compress(html, 6)) / 1e6:.2f} MB with gzip), {seconds:.1f} s to write"
         )
+        if name == "one disease":
+            sizes = ", ".join(f"{part} {size / 1e6:.2f}" for part, size in parts(page).items())
+            yield f"    of it in MB : {sizes}"
         yield f"    desk : {_words(desk)}"
         yield f"    phone, {PHONE:g} times slower : {_words(phone)}"
     first = found["one disease"]
