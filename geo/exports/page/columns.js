@@ -6,7 +6,7 @@
   const KINDS = { u1: Uint8Array, u2: Uint16Array, u4: Uint32Array, i2: Int16Array, i4: Int32Array, f4: Float32Array };
   const TENS = Array.from({ length: 23 }, (_, power) => Number("1e" + power)); // each of them exact
   const ten = (power) => TENS[power] ?? Number("1e" + power);
-  const MOST_CHUNKS = 64; // of texts kept inflated, for each column
+  const MOST_CHUNKS = 256; // of texts kept inflated, for each column: some megabytes at most
 
   let store = null;
 
@@ -70,12 +70,13 @@
     const told = whole(coded).numbers;
     const count = told.length / days;
     const values = new Float32Array(told.length);
+    const sizes = []; // of each code that occurs
+    const sizeOf = (code) => (sizes[code] ??= code < 1 ? NaN : code === 1 ? 0 : lowest * Math.exp(step * (code - 2)));
     for (let block = 0; block < count; block++) {
       let away = 0;
       for (let day = 0; day < days; day++) {
         away += told[day * count + block];
-        const code = middle[day] + away;
-        values[block * days + day] = code < 1 ? NaN : code === 1 ? 0 : lowest * Math.exp(step * (code - 2));
+        values[block * days + day] = sizeOf(middle[day] + away);
       }
     }
     return values;

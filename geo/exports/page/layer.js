@@ -44,6 +44,7 @@
     initialize(app) {
       this.app = app;
       this.unpainted = [];
+      this.isOpen = false; // before the first repaint a tile would be painted twice
       L.setOptions(this, {});
     },
 
@@ -54,7 +55,7 @@
       tile.width = tile.height = TILE * sharpness;
       tile.place = place;
       if (!document.documentElement.dataset.painted) {
-        this.paint(tile);
+        if (this.isOpen) this.paint(tile);
         requestAnimationFrame(() => done(null, tile));
       } else if (this.unpainted.push({ tile, done }) === 1) {
         requestAnimationFrame(() => this.paintNext());
@@ -74,6 +75,7 @@
     },
 
     repaint() {
+      this.isOpen = true;
       for (const key in this._tiles) this.paint(this._tiles[key].el);
     },
 
