@@ -86,6 +86,7 @@
       const context = tile.getContext("2d");
       context.setTransform(tile.width / TILE, 0, 0, tile.height / TILE, 0, 0);
       context.clearRect(0, 0, TILE, TILE);
+      context.lineJoin = "round"; // as labels leave it: no painting may differ from the first one
       const near = (reach) =>
         app.blocksIn(
           (view.x - reach) / scale,
