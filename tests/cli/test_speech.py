@@ -7,7 +7,7 @@ from geo.cli.summary import print_summary
 from geo.rounds import NotRanked
 from geo.weather import POOLS
 from tests.demo_run import demo_outcome, with_other
-from tests.laws.made_season import before, made_season
+from tests.laws.made_season import made_before
 
 
 def test_a_farm_with_nothing_ahead_has_no_order_and_says_so(capsys) -> None:
@@ -65,7 +65,7 @@ def test_a_long_list_of_closed_blocks_is_cut_short(capsys) -> None:
 
 
 def test_loggers_are_told_in_one_line_with_interval_and_prior() -> None:
-    season = POOLS.add_to(before(made_season(), POOLS))
+    season = POOLS.add_to(made_before(POOLS))
     (line,) = pool_lines(season)
     assert line.startswith("Cool pools fitted to 2 loggers: full strength ")
     share = float(season.pool_scale_depth_prior_share)
@@ -75,5 +75,5 @@ def test_loggers_are_told_in_one_line_with_interval_and_prior() -> None:
 
 
 def test_without_loggers_nothing_is_said() -> None:
-    season = POOLS.add_to(before(made_season(), POOLS).isel(logger=[]))
+    season = POOLS.add_to(made_before(POOLS).isel(logger=[]))
     assert list(pool_lines(season)) == []

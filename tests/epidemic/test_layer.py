@@ -6,7 +6,7 @@ import pytest
 from geo.dispersal.build import exchange_in
 from geo.epidemic import EPIDEMIC
 from geo.reference.number import values
-from tests.laws.made_season import BLOCK_COUNT, before, made_season, replaced
+from tests.laws.made_season import BLOCK_COUNT, before, made_before, made_season, replaced
 
 MILDEW = values("mildew", "panicle mildew")
 NO_MILDEW = np.zeros(BLOCK_COUNT, dtype=np.int64)
@@ -117,7 +117,7 @@ def test_an_act_from_before_the_season_changes_nothing() -> None:
 
 
 def test_a_block_whose_weather_is_lost_sheds_what_it_shed_when_it_was_known() -> None:
-    found = before(made_season(), EPIDEMIC)
+    found = made_before(EPIDEMIC)
     lost = found.favourability.values.copy()
     lost[2, 3:] = np.nan
     given = EPIDEMIC.compute(found.assign(favourability=(("block", "day"), lost)))

@@ -5,7 +5,14 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    CDPSession,
+    Page,
+    Route,
+    sync_playwright,
+)
 
 from geo.bench.in_browser import FLAGS
 from geo.exports.map_page import write_map
@@ -17,6 +24,7 @@ PHONE = {"width": 390, "height": 844}
 LYING = {"width": 844, "height": 390}  # a phone on its side
 
 Open = Callable[..., Page]
+Tab = Callable[..., Page]
 
 
 @pytest.fixture(scope="session")
@@ -42,16 +50,57 @@ def browser() -> Iterator[Browser]:
         opened.close()
 
 
+class Windows:
+    """
+    Windows of the browser without a network, one for each way of looking, and tabs in them.
+
+    A tab in a window that is open costs half of what a window costs, which starts a process.
+    """
+
+    def __init__(self, browser: Browser) -> None:
+        self._browser = browser
+        self._kept: dict[str, tuple[BrowserContext, CDPSession]] = {}
+
+    def tab(self, **settings: object) -> Page:
+        """Return a new tab in the window of these settings."""
+        key = repr(sorted(settings.items()))
+        if key not in self._kept:
+            window = self._browser.new_context(offline=True, service_workers="block", **settings)
+            window.route("**/*", _only_inside)
+            # An empty tab keeps the window's process alive between tests.
+            self._kept[key] = (window, window.new_cdp_session(window.new_page()))
+        return self._kept[key][0].new_page()
+
+    def forget(self) -> None:
+        """Close the tabs, all but the empty ones, and drop what their pages kept."""
+        for window, empty in self._kept.values():
+            if len(window.pages) > 1:
+                for page in window.pages[1:]:
+                    page.close()
+                empty.send(
+                    "Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"}
+                )
+
+
+@pytest.fixture(scope="session")
+def windows(browser: Browser) -> Windows:
+    return Windows(browser)
+
+
+@pytest.fixture
+def tab(windows: Windows) -> Iterator[Tab]:
+    """Open tabs, in which nothing is left of another test."""
+    yield windows.tab
+    windows.forget()
+
+
 class Watch:
     """What a page asked for outside itself, and what went wrong in it."""
 
-    def __init__(self, context: BrowserContext, page: Page) -> None:
+    def __init__(self, page: Page) -> None:
+        self.page = page
         self.asked: list[str] = []
         self.faults: list[str] = []
-        context.route(
-            "**/*",
-            lambda route: route.continue_() if _is_inside(route.request.url) else route.abort(),
-        )
         page.on(
             "request",
             lambda request: None if _is_inside(request.url) else self.asked.append(request.url),
@@ -70,27 +119,31 @@ def _is_inside(url: str) -> bool:
     return url.startswith(INSIDE)
 
 
+def _only_inside(route: Route) -> None:
+    if _is_inside(route.request.url):
+        route.continue_()
+    else:
+        route.abort()
+
+
 @pytest.fixture
-def open_page(browser: Browser, map_file: Path) -> Iterator[Open]:
+def open_page(tab: Tab, map_file: Path) -> Iterator[Open]:
     """Open the map; afterwards nothing may have been asked for and nothing may have gone wrong."""
-    opened: list[tuple[BrowserContext, Watch]] = []
+    opened: list[Watch] = []
 
     def opener(*, path: Path = map_file, size: dict[str, int] = DESK, **settings: object) -> Page:
-        context = browser.new_context(
-            viewport=size, offline=True, service_workers="block", **settings
-        )
-        page = context.new_page()
+        page = tab(viewport=size, **settings)
         page.set_default_timeout(10_000)
-        opened.append((context, Watch(context, page)))
+        opened.append(Watch(page))
         page.goto(path.as_uri())
         if settings.get("java_script_enabled", True):
             page.wait_for_selector("html[data-painted]")
         return page
 
     yield opener
-    for context, _ in opened:
-        context.close()
-    assert [(watch.asked, watch.faults) for _, watch in opened] == [([], [])] * len(opened)
+    for watch in opened:
+        watch.page.close()
+    assert [(watch.asked, watch.faults) for watch in opened] == [([], [])] * len(opened)
 
 
 @pytest.fixture

@@ -4,10 +4,10 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.demo_run import demo_folder
-from tests.exports.conftest import DESK, LYING, PHONE, Open
+from tests.exports.conftest import DESK, LYING, PHONE, Open, Tab
 
 UNNAMED = """() => {
   const controls = "button,input,select,summary,a[href],[role=grid],[role=tab]";
@@ -195,15 +195,14 @@ def test_with_scripts_off_a_drawing_and_both_tables_stand_there(open_page: Open)
 
 
 def test_a_page_whose_data_are_broken_falls_back_to_the_still_version(
-    browser: Browser, map_file: Path, tmp_path: Path
+    tab: Tab, map_file: Path, tmp_path: Path
 ) -> None:
     broken = tmp_path / "broken.html"
     broken.write_text(re.sub(r'"days":\{', '"daze":{', map_file.read_text("utf-8")), "utf-8")
-    page = browser.new_page()
+    page = tab()
     page.goto(broken.as_uri())
     page.wait_for_selector("html:not(.live)")
     assert page.locator(".paper svg.drawing").is_visible()
-    page.close()
 
 
 # CSS Color Adjustment Module Level 1, section 3.1: the device's colours replace those of a page.

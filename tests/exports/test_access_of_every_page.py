@@ -1,14 +1,14 @@
 """Every page for everybody: a phone in the sun, a keyboard alone, and names as long as can be."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.demo_run import ALL_PAGES, pages_folder
-from tests.exports.conftest import DESK, PHONE
+from tests.exports.conftest import DESK, PHONE, Tab
 
 WITH_SCRIPTS = ("block-map.html", "tally.html")
 LEAST_LETTER = 16  # common practice: what is read at arm's length on a phone
@@ -67,20 +67,15 @@ COLOURS = """() => [...document.querySelectorAll("p, li, dt, dd, th, td, label, 
 
 
 @pytest.fixture
-def opened(browser: Browser) -> Iterator[object]:
-    contexts = []
-
+def opened(tab: Tab) -> Callable[..., Page]:
     def opener(path: Path, size: dict[str, int], **settings: object) -> Page:
-        contexts.append(browser.new_context(viewport=size, offline=True, **settings))
-        page = contexts[-1].new_page()
+        page = tab(viewport=size, **settings)
         page.goto(path.as_uri())
         if path.name in WITH_SCRIPTS and settings.get("java_script_enabled", True):
             page.wait_for_selector("html[data-painted]")
         return page
 
-    yield opener
-    for context in contexts:
-        context.close()
+    return opener
 
 
 @pytest.mark.parametrize("name", ALL_PAGES)

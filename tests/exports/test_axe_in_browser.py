@@ -2,18 +2,17 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser
 
 from tests.demo_run import ALL_PAGES, pages_folder
-from tests.exports.conftest import DESK, PHONE
+from tests.exports.conftest import DESK, PHONE, Tab
 
 KEEPS_OUT = ("serious", "critical")
 
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 @pytest.mark.parametrize("name", ALL_PAGES)
-def test_nobody_is_kept_out(browser: Browser, name: str, size: dict[str, int]) -> None:
-    page = browser.new_page(viewport=size)
+def test_nobody_is_kept_out(tab: Tab, name: str, size: dict[str, int]) -> None:
+    page = tab(viewport=size)
     page.goto((pages_folder() / name).as_uri())
     if name == "block-map.html":
         page.wait_for_selector("html[data-painted]")
@@ -26,5 +25,4 @@ def test_nobody_is_kept_out(browser: Browser, name: str, size: dict[str, int]) -
         if fault["impact"] in KEEPS_OUT
         for node in fault["nodes"]
     ]
-    page.close()
     assert faults == []

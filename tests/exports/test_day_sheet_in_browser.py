@@ -6,12 +6,12 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 from pypdf import PdfReader
 
 from geo.exports.day_sheet import write_day_sheet
 from geo.texts import LANGUAGES, phrase_of, speaking
-from tests.exports.conftest import DESK, PHONE, Watch
+from tests.exports.conftest import DESK, PHONE, Tab, Watch
 from tests.exports.made import Made
 from tests.exports.made_round import HOSTILE_SPRAYER, made_round
 
@@ -20,9 +20,8 @@ A4_POINTS = (595, 842)
 
 
 @pytest.fixture
-def show(browser: Browser, farm_made: Made, tmp_path: Path) -> Iterator[Show]:
+def show(tab: Tab, farm_made: Made, tmp_path: Path) -> Iterator[Show]:
     opened: list[Watch] = []
-    contexts = []
 
     def shower(
         *, stops: int = 12, sprayers: tuple[str, ...] = ("Airblast 1",), **settings: object
@@ -30,16 +29,14 @@ def show(browser: Browser, farm_made: Made, tmp_path: Path) -> Iterator[Show]:
         path = tmp_path / "day-sheet.html"
         planned = made_round(farm_made.farm, stops=stops, sprayers=sprayers)
         write_day_sheet(path, farm=farm_made.farm, season=farm_made.season, day_round=planned)
-        context = browser.new_context(offline=True, **({"viewport": DESK} | settings))
-        contexts.append(context)
-        page = context.new_page()
-        opened.append(Watch(context, page))
+        page = tab(**({"viewport": DESK} | settings))
+        opened.append(Watch(page))
         page.goto(path.as_uri())
         return page
 
     yield shower
-    for context in contexts:
-        context.close()
+    for watch in opened:
+        watch.page.close()
     assert [(watch.asked, watch.faults) for watch in opened] == [([], [])] * len(opened)
 
 
@@ -131,7 +128,7 @@ def test_the_map_numbers_blocks_by_their_stops(show: Show) -> None:
 
 
 def test_twelve_stops_each_from_its_own_tank_still_fit_on_one_sheet(
-    browser: Browser, farm_made: Made, tmp_path: Path
+    tab: Tab, farm_made: Made, tmp_path: Path
 ) -> None:
     planned = made_round(farm_made.farm)
     sprayer = planned.sprayers[0]
@@ -145,7 +142,6 @@ def test_twelve_stops_each_from_its_own_tank_still_fit_on_one_sheet(
     planned = replace(planned, sprayers=(replace(sprayer, loads=loads, stops=stops),))
     path = tmp_path / "day-sheet.html"
     write_day_sheet(path, farm=farm_made.farm, season=farm_made.season, day_round=planned)
-    page = browser.new_page()
+    page = tab()
     page.goto(path.as_uri())
     assert len(printed(page).pages) == 2
-    page.close()

@@ -8,14 +8,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from geo.pipeline import run
 from geo.pipeline.today import today_of, write_today
 from geo.reference.number import read_rows
 from geo.texts import speaking
 from tests.demo_run import FARM
-from tests.exports.conftest import DESK
+from tests.exports.conftest import DESK, Tab
 from tests.made_languages import bracketed, unsaid
 
 # Abbreviations and symbols that are the same in every language.
@@ -116,11 +116,10 @@ PAGES = (
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_a_page_says_all_its_words_through_the_catalogue(browser: Browser, name: str) -> None:
-    page = browser.new_page(viewport=DESK)
+def test_a_page_says_all_its_words_through_the_catalogue(tab: Tab, name: str) -> None:
+    page = tab(viewport=DESK)
     page.goto((in_brackets() / name).as_uri())
     found = set().union(*map(left_over, views(page)))
-    page.close()
     assert found == set()
 
 

@@ -17,7 +17,6 @@ import openpyxl
 import pyogrio
 import pytest
 from PIL import Image
-from playwright.sync_api import Browser
 from pypdf import PdfReader
 from python_calamine import CalamineWorkbook
 
@@ -26,6 +25,7 @@ from geo.exports.order_tables import FORMULA_STARTS
 from geo.pipeline.pages import write_comparison, write_plots
 from geo.pipeline.today import today_of, write_today
 from tests.demo_run import NAMES, OF_TODAY, demo_outcome
+from tests.exports.conftest import Tab
 from tests.hostile import PAYLOADS
 
 DRAWN = {
@@ -82,8 +82,8 @@ def test_no_name_makes_a_file_elsewhere(written: Path) -> None:
 
 
 @pytest.mark.parametrize("name", [*of(".html"), "drawings/blocks-by-day.svg", of(".svg")[1]])
-def test_pages_run_nothing_and_ask_for_nothing(browser: Browser, written: Path, name: str) -> None:
-    page = browser.new_page()
+def test_pages_run_nothing_and_ask_for_nothing(tab: Tab, written: Path, name: str) -> None:
+    page = tab()
     alerts: list[str] = []
     asked: list[str] = []
     faults: list[str] = []
@@ -93,14 +93,13 @@ def test_pages_run_nothing_and_ask_for_nothing(browser: Browser, written: Path, 
     page.goto((written / name).as_uri())
     if name == "block-map.html":
         page.wait_for_selector("html[data-painted]")
-        for tab in ("#tab-scouting", "#tab-day", "#tab-spray"):
-            page.click(tab)
+        for shown in ("#tab-scouting", "#tab-day", "#tab-spray"):
+            page.click(shown)
         for block in range(len(PAYLOADS)):
             page.evaluate("(block) => mangoPage.app.choose(block, 'list')", block)
     assert page.locator(INJECTED).count() == 0
     assert (alerts, faults) == ([], [])
     assert [url for url in asked if not url.startswith(("file:", "data:", "blob:"))] == []
-    page.close()
 
 
 @pytest.mark.parametrize("name", of(".csv"))

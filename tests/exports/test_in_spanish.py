@@ -7,7 +7,6 @@ from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
-from playwright.sync_api import Browser
 
 from geo.comparison.side_by_side import side_by_side
 from geo.exports.check_page import check_html
@@ -24,7 +23,7 @@ from geo.ranking.classes import CLASS_WORDS
 from geo.season.survey import Survey
 from geo.texts import speaking
 from tests.demo_run import demo_outcome
-from tests.exports.conftest import PHONE
+from tests.exports.conftest import PHONE, Tab
 from tests.exports.made import Made
 from tests.exports.made_round import made_round
 from tests.exports.made_walks import walk_through
@@ -94,11 +93,10 @@ def test_the_rows_of_a_record_differ_in_nothing_but_sentences(farm_made: Made) -
         assert (one["note"], other["note"]) == ("escenario inventado", "made scenario")
 
 
-def tallied(browser: Browser, html: str, path: Path) -> tuple[str, str]:
+def tallied(tab: Tab, html: str, path: Path) -> tuple[str, str]:
     """Return what the page says of a tally, and the table it saves."""
     path.write_text(html, "utf-8")
-    context = browser.new_context(viewport=PHONE, offline=True)
-    page = context.new_page()
+    page = tab(viewport=PHONE)
     # The id of a look is drawn by chance.
     page.add_init_script("Math.random = () => 0.123456789")
     page.goto(path.as_uri())
@@ -111,18 +109,18 @@ def tallied(browser: Browser, html: str, path: Path) -> tuple[str, str]:
     page.select_option("#severity", "1")
     page.select_option("#stage", index=1)
     told = page.inner_text("#entries"), page.input_value("#text")
-    context.close()
+    page.evaluate("localStorage.clear()")
     return told
 
 
 def test_the_table_of_a_tally_is_the_same_in_every_language(
-    farm_made: Made, browser: Browser, tmp_path: Path
+    farm_made: Made, tab: Tab, tmp_path: Path
 ) -> None:
     found = []
     for tag in ("es", "en"):
         with speaking(tag):
             html = tally_html(farm=farm_made.farm, risks=farm_made.parts()["risks"])
-        found.append(tallied(browser, html, tmp_path / f"{tag}.html"))
+        found.append(tallied(tab, html, tmp_path / f"{tag}.html"))
     (words, ours), (english_words, english) = found
     assert ours == english
     assert "date,block_id,disease,inspected,infected" in english

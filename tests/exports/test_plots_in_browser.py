@@ -5,12 +5,11 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser
 
 from geo.comparison.side_by_side import side_by_side
 from geo.pipeline.pages import write_comparison, write_plots
 from tests.demo_run import demo_outcome
-from tests.exports.conftest import DESK, PHONE
+from tests.exports.conftest import DESK, PHONE, Tab
 
 PAGES = ("season.html", "blocks-by-day.html", "comparison.html")
 KEEPS_OUT = ("serious", "critical")
@@ -29,10 +28,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 @pytest.mark.parametrize("name", PAGES)
 def test_it_fits_its_screen_without_faults_and_with_scripts_off(
-    name: str, size: dict[str, int], browser: Browser, folder: Path
+    name: str, size: dict[str, int], tab: Tab, folder: Path
 ) -> None:
-    context = browser.new_context(viewport=size, offline=True, java_script_enabled=False)
-    page, said = context.new_page(), []
+    page, said = tab(viewport=size, java_script_enabled=False), []
     page.on("console", lambda message: said.append(message.text))
     page.on("request", lambda request: said.append(request.url))
     page.goto((folder / name).as_uri())
@@ -42,20 +40,16 @@ def test_it_fits_its_screen_without_faults_and_with_scripts_off(
         assert box is not None
         assert box["width"] > 250
     assert said == [(folder / name).as_uri()]
-    context.close()
-    context = browser.new_context(viewport=size)
-    page = context.new_page()
+    page = tab(viewport=size)
     page.goto((folder / name).as_uri())
     assert page.evaluate("document.documentElement.scrollWidth") == size["width"]
-    context.close()
 
 
 @pytest.mark.parametrize("name", ["season.html", "comparison.html"])
-def test_nobody_is_kept_out_of_it(name: str, browser: Browser, folder: Path) -> None:
-    page = browser.new_page(viewport=PHONE)
+def test_nobody_is_kept_out_of_it(name: str, tab: Tab, folder: Path) -> None:
+    page = tab(viewport=PHONE)
     page.goto((folder / name).as_uri())
     found = Axe().run(page).response["violations"]
-    page.close()
     assert [
         (fault["id"], node["html"])
         for fault in found
@@ -65,20 +59,19 @@ def test_nobody_is_kept_out_of_it(name: str, browser: Browser, folder: Path) -> 
 
 
 @pytest.mark.parametrize("name", PAGES)
-def test_it_prints_on_paper_without_being_cut(name: str, browser: Browser, folder: Path) -> None:
+def test_it_prints_on_paper_without_being_cut(name: str, tab: Tab, folder: Path) -> None:
     # A4 less margins of 12 mm, in pixels of 1/96 inch.
-    page = browser.new_page(viewport={"width": 702, "height": 1000})
+    page = tab(viewport={"width": 702, "height": 1000})
     page.goto((folder / name).as_uri())
     page.emulate_media(media="print")
     assert page.evaluate("document.documentElement.scrollWidth") <= 702
     assert page.locator("svg.season, tbody svg.strip").first.is_visible()
     pdf = page.pdf(format="A4")
     assert re.match(rb"%PDF-1\.\d", pdf)
-    page.close()
 
 
-def test_words_within_a_strip_stay_within_their_days(browser: Browser, folder: Path) -> None:
-    page = browser.new_page(viewport=DESK)
+def test_words_within_a_strip_stay_within_their_days(tab: Tab, folder: Path) -> None:
+    page = tab(viewport=DESK)
     page.goto((folder / "blocks-by-day.html").as_uri())
     over = page.evaluate(
         """() => [...document.querySelectorAll("tbody svg.strip")].flatMap((strip) => {
@@ -90,5 +83,4 @@ def test_words_within_a_strip_stay_within_their_days(browser: Browser, folder: P
           }).map((text) => text.textContent);
         })"""
     )
-    page.close()
     assert over == []

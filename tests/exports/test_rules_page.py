@@ -5,13 +5,12 @@ import re
 import numpy as np
 import pytest
 import xarray as xr
-from playwright.sync_api import Browser
 
 from geo.exports.rules_curves import curve, figures
 from geo.exports.rules_page import rules_html, write_rules_page
 from geo.rules import RIVALS
 from tests.demo_run import demo_outcome
-from tests.exports.conftest import DESK, PHONE
+from tests.exports.conftest import DESK, PHONE, Tab
 from tests.exports.made import HOSTILE, HOSTILE_TEMPLATE, UNKNOWN, Made, made
 
 
@@ -95,20 +94,18 @@ def test_a_curve_has_a_gap_where_nothing_is_known_and_a_flat_one_lies_on_the_flo
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 def test_it_fits_its_screen_in_a_browser_without_faults(
-    size: dict[str, int], browser: Browser, tmp_path_factory: pytest.TempPathFactory
+    size: dict[str, int], tab: Tab, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     farm_made = made()
     path = tmp_path_factory.mktemp("rules") / "rules.html"
     season = with_readings(farm_made)
     write_rules_page(path, farm=farm_made.farm, season=season, disease="mildew")
-    context = browser.new_context(viewport=size, offline=True)
-    opened, said = context.new_page(), []
+    opened, said = tab(viewport=size), []
     opened.on("console", lambda message: said.append(message.text))
     opened.on("request", lambda request: said.append(request.url))
     opened.goto(path.as_uri())
     assert opened.evaluate("document.documentElement.scrollWidth") == size["width"]
     assert opened.locator("h1").is_visible()
-    context.close()
     assert said == [path.as_uri()]
 
 

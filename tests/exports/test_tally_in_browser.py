@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Page
 
 from geo.exports.tally_page import tally_html
 from geo.pipeline.run import read
 from tests.demo_run import FARM, demo_folder
-from tests.exports.conftest import PHONE, Watch
+from tests.exports.conftest import PHONE, Tab, Watch
 from tests.exports.made import HOSTILE, made
 
 LEAST_PIXELS = 44  # for a thumb
@@ -25,17 +25,14 @@ def tally_file() -> Path:
 
 
 @pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    opened = browser.new_context(viewport=PHONE, offline=True, has_touch=True, is_mobile=True)
-    yield opened
-    opened.close()
+def page(tab: Tab) -> Page:
+    return tab(viewport=PHONE, has_touch=True, is_mobile=True)
 
 
 @pytest.fixture
-def tally(context: BrowserContext, tally_file: Path) -> Iterator[Page]:
-    page = context.new_page()
+def tally(page: Page, tally_file: Path) -> Iterator[Page]:
     page.set_default_timeout(10_000)
-    watch = Watch(context, page)
+    watch = Watch(page)
     page.goto(tally_file.as_uri())
     page.wait_for_selector("html[data-painted]")
     page.fill("#date", "2026-02-18")
@@ -169,9 +166,8 @@ def test_thumbs_hit_what_they_mean_to_and_nothing_is_cut_off(tally: Page) -> Non
 
 
 def test_what_cannot_be_kept_or_read_is_said_and_loses_nothing_else(
-    context: BrowserContext, tally_file: Path
+    page: Page, tally_file: Path
 ) -> None:
-    page = context.new_page()
     page.add_init_script(
         "Object.defineProperty(window, 'localStorage', { get() { throw new Error('shut'); } });"
     )
@@ -193,10 +189,8 @@ def test_names_are_escaped_and_the_page_may_fetch_nothing() -> None:
     assert " style=" not in html
 
 
-def test_without_scripts_the_page_says_what_to_do(browser: Browser, tally_file: Path) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+def test_without_scripts_the_page_says_what_to_do(tab: Tab, tally_file: Path) -> None:
+    page = tab(java_script_enabled=False)
     page.goto(tally_file.as_uri())
     assert "write a table with the columns date, block_id" in page.inner_text("main")
     assert not page.is_visible("#with")
-    context.close()

@@ -8,14 +8,13 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from playwright.sync_api import Browser
 
 from geo.exports.drawings import drawings
 from geo.exports.walk_map import inset, overview, path_of, pushed_apart
 from geo.exports.walk_sheet import walk_html, write_walk_sheet
 from geo.scouting.walk import Walk
 from geo.texts import LANGUAGES, speaking
-from tests.exports.conftest import DESK, PHONE
+from tests.exports.conftest import DESK, PHONE, Tab
 from tests.exports.made import HOSTILE, HOSTILE_TEMPLATE, Made
 from tests.exports.made_walks import walk_through
 from tests.scouting.made_walk import OPENS
@@ -133,10 +132,9 @@ def test_it_is_black_and_white(sheet: Path) -> None:
 
 @pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 def test_it_fits_its_screen_without_scripts_or_faults(
-    size: dict[str, int], browser: Browser, sheet: Path
+    size: dict[str, int], tab: Tab, sheet: Path
 ) -> None:
-    context = browser.new_context(viewport=size, offline=True, java_script_enabled=True)
-    opened, said = context.new_page(), []
+    opened, said = tab(viewport=size), []
     opened.on("console", lambda message: said.append(message.text))
     opened.on("request", lambda request: said.append(request.url))
     opened.goto(sheet.as_uri())
@@ -150,7 +148,6 @@ def test_it_fits_its_screen_without_scripts_or_faults(
     box = opened.locator("td i").first.bounding_box()
     assert box is not None
     assert min(box["width"], box["height"]) >= 18
-    context.close()
     assert said == [sheet.as_uri()]
 
 
@@ -168,18 +165,16 @@ def test_it_fits_its_screen_without_scripts_or_faults(
 )
 @pytest.mark.parametrize("tag", LANGUAGES)
 def test_a_usual_walk_is_one_page_of_a4_in_every_language(
-    tag: str, counts: dict[str, int], farm_made: Made, browser: Browser, tmp_path: Path
+    tag: str, counts: dict[str, int], farm_made: Made, tab: Tab, tmp_path: Path
 ) -> None:
     walk = walk_through(farm_made, counts)
     assert len(walk.visits) == len(counts)
     path = tmp_path / "walk-sheet.html"
     with speaking(tag):
         write_walk_sheet(path, farm=farm_made.farm, walk=walk, disease=DISEASE)
-    context = browser.new_context(offline=True)
-    opened = context.new_page()
+    opened = tab()
     opened.goto(path.as_uri())
     pdf = opened.pdf(prefer_css_page_size=True)
-    context.close()
     assert re.findall(rb"/Type /Pages\s+/Count (\d+)|/Count (\d+)", pdf)
     assert len(re.findall(rb"/Type /Page\b", pdf)) == 1
     width, height = map(float, re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", pdf)[0])

@@ -3,7 +3,7 @@
 import numpy as np
 
 from geo.infection import INFECTION
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import before, made_before, made_season, replaced
 
 
 def test_a_cold_week_is_no_mildew_week() -> None:
@@ -14,7 +14,7 @@ def test_a_cold_week_is_no_mildew_week() -> None:
 
 def test_rain_modes_stand_in_the_order_of_their_names() -> None:
     by_mode = {
-        mode: INFECTION.compute(before(made_season(rain_mode=mode), INFECTION))
+        mode: INFECTION.compute(made_before(INFECTION, rain_mode=mode))
         for mode in ("washoff", "neutral", "promote")
     }
     washed, neutral, promoted = (one.favourability.values for one in by_mode.values())
@@ -25,7 +25,7 @@ def test_rain_modes_stand_in_the_order_of_their_names() -> None:
 
 
 def test_the_site_is_the_block_without_its_pool() -> None:
-    given = INFECTION.compute(before(made_season(), INFECTION))
+    given = INFECTION.compute(made_before(INFECTION))
     site, block = given.site_favourability.values, given.favourability.values
     np.testing.assert_allclose(site[1], block[1])
     assert (site[2] != block[2]).any()

@@ -1,5 +1,7 @@
 """A small made season with every variable that is read from files, for the laws."""
 
+from functools import cache
+
 import numpy as np
 import xarray as xr
 
@@ -180,6 +182,23 @@ def before(season: xr.Dataset, layer: Layer) -> xr.Dataset:
             break
         season = earlier.add_to(season)
     return season
+
+
+@cache
+def _after(count: int, made: tuple[tuple[str, object], ...]) -> xr.Dataset:
+    if count == 0:
+        return made_season(**dict(made))
+    return ORDER[count - 1].add_to(_after(count - 1, made))
+
+
+def made_before(layer: Layer, **made: object) -> xr.Dataset:
+    """Return the made season as a layer finds it, computed once for all tests: a copy of it."""
+    return _after(ORDER.index(layer), tuple(sorted(made.items()))).copy(deep=True)
+
+
+def made_through(**made: object) -> xr.Dataset:
+    """Return the made season after all layers, computed once for all tests: a copy of it."""
+    return _after(len(ORDER), tuple(sorted(made.items()))).copy(deep=True)
 
 
 def permuted(season: xr.Dataset, order: list[int]) -> xr.Dataset:

@@ -13,7 +13,7 @@ from tests.laws.made_season import (
     CORNERS,
     SOURCE_COUNT,
     _cells,
-    before,
+    made_before,
     made_season,
     permuted,
     through,
@@ -26,7 +26,7 @@ OF_SPOTS = {"spot_of_block", "spot_of_site"}
 
 @each_layer
 def test_a_layer_gives_what_it_says_and_nothing_else(layer: Layer) -> None:
-    found = before(made_season(), layer)
+    found = made_before(layer)
     after = layer.add_to(found)
     promised = {variable.name for variable in layer.gives}
     assert set(after.data_vars) - set(found.data_vars) == promised
@@ -41,7 +41,7 @@ def test_a_layer_gives_what_it_says_and_nothing_else(layer: Layer) -> None:
 
 @each_layer
 def test_a_layer_leaves_its_input_as_it_was(layer: Layer) -> None:
-    found = before(made_season(), layer)
+    found = made_before(layer)
     kept = found.copy(deep=True)
     layer.add_to(found)
     xr.testing.assert_identical(found, kept)
@@ -49,7 +49,7 @@ def test_a_layer_leaves_its_input_as_it_was(layer: Layer) -> None:
 
 @each_layer
 def test_a_layer_reads_only_what_it_says_it_needs(layer: Layer) -> None:
-    found = before(made_season(), layer)
+    found = made_before(layer)
     needed = [variable.name for variable in layer.needs]
     # Dimensions are known from the outlines, whatever else is left out.
     sizes = xr.Dataset(coords={name: found[name] for name in ("block", "source", "day")})

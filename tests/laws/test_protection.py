@@ -10,7 +10,7 @@ from geo.protection import PROTECTION
 from geo.reference.diseases import DISEASES
 from geo.reference.fungicides import fungicides
 from geo.season.disease import season_of_disease
-from tests.laws.made_season import before, made_season, replaced, through
+from tests.laws.made_season import made_before, made_season, replaced, through
 
 KEYS = [disease.key for disease in DISEASES]
 materials = st.sampled_from(sorted(fungicides()))
@@ -18,7 +18,7 @@ materials = st.sampled_from(sorted(fungicides()))
 
 def one_spray(material: str, *, hour: float = 30.0, **arrays: object) -> xr.Dataset:
     """Return the season as the protection layer finds it, with one spray of block 0."""
-    found = before(made_season(), PROTECTION).isel(spray=[0])
+    found = made_before(PROTECTION).isel(spray=[0])
     return replaced(found, spray_hour=[hour], spray_material=[material], **arrays)
 
 

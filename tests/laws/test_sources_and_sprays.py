@@ -19,6 +19,7 @@ from tests.laws.made_season import (
     DAYS_PER_SEASON,
     HOURS_PER_DAY,
     made_season,
+    made_through,
     replaced,
     through,
 )
@@ -52,7 +53,7 @@ def test_removing_a_neighbour_removes_exactly_its_spores_and_nothing_gets_worse(
 
 
 def test_shares_of_arriving_spores_leave_exactly_the_background() -> None:
-    season = through(made_season())
+    season = made_through()
     total = (season.home_inoculum + season.incoming_inoculum).values[:, 5]
     told = np.bincount(season.arrival_block.values, season.arrival_share.values)
     background = season.arrival_background.values
@@ -94,7 +95,7 @@ def test_more_sprays_never_lower_the_protection(
 
 @pytest.mark.parametrize("rain_mode", ["washoff", "neutral", "promote"])
 def test_the_product_of_the_factors_is_the_hazard(rain_mode: str) -> None:
-    season = through(made_season(rain_mode=rain_mode))
+    season = made_through(rain_mode=rain_mode)
     np.testing.assert_allclose(
         season.factors.values.prod(axis=1), season.hazard_ahead.values, rtol=1e-12
     )
@@ -107,7 +108,7 @@ HALVES = ("favourability", "cultivar_susceptibility", "stage_susceptibility")
 
 @pytest.mark.parametrize("name", [*HALVES, "home_inoculum", "protection_left"])
 def test_halving_a_factor_everywhere_halves_the_hazard(name: str) -> None:
-    season = through(made_season())
+    season = made_through()
     arrays = {
         "favourability": season.favourability.values,
         "cultivar_susceptibility": season.cultivar_susceptibility.values,
@@ -176,7 +177,7 @@ def test_shifting_the_clock_shifts_the_results(rain_mode: str) -> None:
 def test_blocks_between_a_grid_of_spots_agree_with_blocks_of_their_own(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    exact = through(made_season())
+    exact = made_through()
     monkeypatch.setattr(weather_layer, "choose_spots", on_a_grid)
     between = through(made_season())
     error = np.abs(between.hazard_ahead.values / exact.hazard_ahead.values - 1.0).max()

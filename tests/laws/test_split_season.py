@@ -11,6 +11,7 @@ from tests.laws.made_season import (
     DAYS_PER_SEASON,
     HOURS_PER_DAY,
     before,
+    made_before,
     made_season,
     replaced,
 )
@@ -60,7 +61,7 @@ def test_two_parts_have_the_hours_and_days_of_the_whole(
 
 
 def test_without_what_it_carries_a_part_that_begins_at_night_is_warmer() -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     first = WEATHER.add_to(part(season, slice(0, 3)))
     carried = float(first.pool_strength[-1])
     assert carried > 0.1
@@ -73,7 +74,7 @@ def test_without_what_it_carries_a_part_that_begins_at_night_is_warmer() -> None
 
 
 def test_the_last_night_is_that_of_the_part_that_holds_it() -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     whole = WEATHER.add_to(season)
     cut = int(whole.last_night_hour) // HOURS_PER_DAY - 1
     assert cut > 0

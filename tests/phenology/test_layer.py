@@ -10,7 +10,7 @@ from geo.phenology import PHENOLOGY
 from geo.reference.diseases import DISEASES
 from geo.reference.growth_stages import growth_stages, stage_scale
 from geo.reference.number import values
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import made_before, replaced
 
 STAGES = growth_stages()
 KEYS = [disease.key for disease in DISEASES]
@@ -24,7 +24,7 @@ def susceptibility_of(code: str, disease: str) -> float:
 
 def noted(*rows: tuple[int, int, str, float], disease: str = "panicle_mildew") -> xr.Dataset:
     """Return what follows from rows of block, day, stage and share."""
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     bare = season.drop_vars([name for name in season.data_vars if "portion" in str(name)])
     block, day, stage, share = zip(*rows, strict=True)
     found = replaced(
@@ -68,7 +68,7 @@ def test_shares_are_taken_relative_to_each_other() -> None:
 
 
 def test_the_order_of_the_notes_does_not_matter() -> None:
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     given = PHENOLOGY.compute(season)
     turned = PHENOLOGY.compute(season.isel(portion=[4, 2, 1, 3, 0]))
     for name in given.data_vars:
@@ -76,7 +76,7 @@ def test_the_order_of_the_notes_does_not_matter() -> None:
 
 
 def test_a_block_whose_stage_nobody_noted_is_neutral_and_full_grown() -> None:
-    given = PHENOLOGY.compute(before(made_season(), PHENOLOGY))
+    given = PHENOLOGY.compute(made_before(PHENOLOGY))
     neutral = values("growth_stages", "panicle")["unknown_susceptibility"]
     assert (given.stage_susceptibility.values[4] == neutral).all()
     assert (given.organ_size.values[4] == 1.0).all()
@@ -84,14 +84,14 @@ def test_a_block_whose_stage_nobody_noted_is_neutral_and_full_grown() -> None:
 
 
 def test_no_notes_at_all_leave_every_block_neutral() -> None:
-    season = before(made_season(), PHENOLOGY).isel(portion=[])
+    season = made_before(PHENOLOGY).isel(portion=[])
     given = PHENOLOGY.add_to(season)
     assert np.isnan(given.stage_progress.values).all()
     assert (given.organ_size.values == 1.0).all()
 
 
 def test_age_of_the_newest_note_is_counted_from_today_and_never_negative() -> None:
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     given = PHENOLOGY.compute(season)
     assert given.days_since_stage_seen.values[:4].tolist() == [4.0, 3.0, 1.0, 2.0]
     late = replaced(season, portion_day=np.full(5, 8))
@@ -99,7 +99,7 @@ def test_age_of_the_newest_note_is_counted_from_today_and_never_negative() -> No
 
 
 def test_a_hollow_blooms_later() -> None:
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     same = replaced(
         season.isel(portion=[0, 0, 0, 0, 0]),
         portion_block=np.arange(5),
@@ -124,7 +124,7 @@ def test_leaves_and_panicles_of_a_block_are_noted_apart() -> None:
 
 @pytest.mark.published("schaffer1994", "panicles grow at 12.5 degC when shoots do not")
 def test_at_fourteen_degrees_panicles_move_and_leaves_wait() -> None:
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     cool = replaced(season, day_mean_temperature=np.full((5, 9), 14.0))
     codes = replaced(cool, portion_stage=np.full(5, "111"))
     leaf = PHENOLOGY.compute(codes.assign_coords(disease="leaf_mildew")).stage_progress.values
@@ -188,7 +188,7 @@ def test_the_stage_of_one_bloom_never_goes_back(codes: list[str], start: int) ->
 
 
 def test_blocks_in_groups_are_what_they_are_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    season = before(made_season(), PHENOLOGY)
+    season = made_before(PHENOLOGY)
     whole = PHENOLOGY.compute(season)
     monkeypatch.setattr("geo.phenology.layer.BLOCKS_AT_ONCE", 2)
     grouped = PHENOLOGY.compute(season)

@@ -8,14 +8,14 @@ from hypothesis import strategies as st
 from geo.protection import PROTECTION
 from geo.protection.curative import cured_share
 from geo.reference.fungicides import fungicides
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import made_before, replaced
 
 PROTECTANTS = [name for name, one in fungicides().items() if one.mobility == "contact"]
 
 
 def cured(material: str, *, hour: float = 31.0) -> tuple[np.ndarray, np.ndarray]:
     """Return what one spray of block 0 on the second day cures, in a dry season."""
-    found = before(made_season(), PROTECTION).isel(spray=[0])
+    found = made_before(PROTECTION).isel(spray=[0])
     dry = np.zeros(found.sizes["hour"])
     season = PROTECTION.add_to(
         replaced(found, spray_hour=[hour], spray_material=[material], precipitation=dry)

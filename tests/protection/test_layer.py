@@ -6,7 +6,7 @@ import xarray as xr
 
 from geo.protection import PROTECTION
 from geo.reference.fungicides import fungicides
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import made_before, replaced
 
 SULFUR = fungicides()["sulfur"]
 FRESH = SULFUR.efficacy["panicle_mildew"].value * 0.8  # times the table's coverage
@@ -16,7 +16,7 @@ def protection(
     *, sprayed_at: float = 36.0, rain: dict[int, float] | None = None, size: object = 1.0
 ) -> np.ndarray:
     """Return the protection of block 0 by one sulfur spray in an otherwise dry season."""
-    found = before(made_season(), PROTECTION).isel(spray=[0])
+    found = made_before(PROTECTION).isel(spray=[0])
     fallen = np.zeros(found.sizes["hour"])
     for hour, millimetres in (rain or {}).items():
         fallen[hour] = millimetres
@@ -66,14 +66,14 @@ def test_a_spray_of_the_last_evening_protects_no_day_of_the_season() -> None:
 
 
 def test_a_block_without_a_spray_has_no_cover() -> None:
-    season = before(made_season(), PROTECTION)
+    season = made_before(PROTECTION)
     bare = PROTECTION.add_to(season.isel(spray=[]))
     assert (bare.protection_left.values == 0.0).all()
 
 
 @pytest.mark.parametrize("hours", [23, 25])
 def test_noon_is_the_middle_of_a_day_on_which_the_clock_changes(hours: int) -> None:
-    season = before(made_season(), PROTECTION)
+    season = made_before(PROTECTION)
     longer = np.repeat(np.arange(9), [hours, *[24] * 7, 24 + 24 - hours])
     found = PROTECTION.add_to(replaced(season, hour_day=longer))
     assert isinstance(found, xr.Dataset)
@@ -84,7 +84,7 @@ def test_noon_is_the_middle_of_a_day_on_which_the_clock_changes(hours: int) -> N
 
 
 def test_sprays_in_groups_are_what_they_are_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    season = before(made_season(), PROTECTION)
+    season = made_before(PROTECTION)
     whole = PROTECTION.compute(season)
     monkeypatch.setattr("geo.protection.layer.SPRAYS_AT_ONCE", 3)
     grouped = PROTECTION.compute(season)

@@ -8,7 +8,7 @@ from geo.ranking.doubt import count_doubt
 from geo.ranking.layer import days_ahead
 from geo.reference.cultivars import cultivar
 from geo.reference.number import values
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import before, made_before, made_season, replaced
 
 MILDEW = values("mildew", "panicle mildew")
 STAGE = values("growth_stages", "stage doubt")
@@ -21,20 +21,20 @@ def test_days_ahead_start_today_and_end_with_the_forecast(horizon: int, last: in
 
 
 def test_hazard_ahead_is_the_mean_of_the_days_ahead() -> None:
-    season = before(made_season(), RANKING)
+    season = made_before(RANKING)
     found = RANKING.compute(season).hazard_ahead.values
     np.testing.assert_allclose(found, season.hazard.values[:, 5:8].mean(axis=1))
 
 
 def test_the_newest_count_is_the_one_that_ages() -> None:
-    season = before(made_season(), RANKING)
+    season = made_before(RANKING)
     np.testing.assert_array_equal(
         RANKING.compute(season).days_since_look.values, [4.0, 3.0, 1.0, 2.0, np.nan]
     )
 
 
 def test_doubt_is_put_together_from_cultivar_age_stage_and_count() -> None:
-    season = before(made_season(), RANKING)
+    season = made_before(RANKING)
     # Nobody looked at block 5, so its spores are worth what the model is worth.
     found = RANKING.compute(season)
     home, neighbours = found.factors.values[4, 5:7]
@@ -49,7 +49,7 @@ def test_doubt_is_put_together_from_cultivar_age_stage_and_count() -> None:
 
 
 def test_a_count_that_is_worth_less_is_more_doubtful() -> None:
-    season = before(made_season(), RANKING)
+    season = made_before(RANKING)
     faded = replaced(season, count_worth=10.0 + (season.count_worth.values - 10.0) / 2.0)
     is_counted = np.array([True, False, True, True, False])  # in block 2 nothing was found
     sure, unsure = (RANKING.compute(one).doubt.values for one in (season, faded))
@@ -58,7 +58,7 @@ def test_a_count_that_is_worth_less_is_more_doubtful() -> None:
 
 
 def test_doubt_of_the_ground_widens_the_doubt_of_its_block_alone() -> None:
-    season = before(made_season(), RANKING)
+    season = made_before(RANKING)
     ground = np.array([0.0, 0.0, 0.4, 0.0, 0.0])
     sure = RANKING.compute(replaced(season, terrain_doubt=np.zeros(5))).doubt.values
     unsure = RANKING.compute(replaced(season, terrain_doubt=ground)).doubt.values

@@ -7,12 +7,12 @@ import xarray as xr
 from geo.protection import PROTECTION
 from geo.ranking.spray_words import NONE, spray_words
 from geo.season.disease import season_of_disease
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import made_before, replaced
 
 
 def after_sprays(*sprays: tuple[float, str], **attrs: object) -> xr.Dataset:
     """Return a dry season without growth after sprays of block 0; now is 6 h on 6 February."""
-    found = before(made_season(), PROTECTION).isel(spray=[0] * len(sprays))
+    found = made_before(PROTECTION).isel(spray=[0] * len(sprays))
     season = replaced(
         found,
         spray_hour=np.array([hour for hour, _ in sprays]),
@@ -57,7 +57,7 @@ def test_a_spray_from_before_the_season_keeps_its_date_and_may_be_spent() -> Non
 
 
 def test_a_material_that_does_nothing_to_the_disease_is_said_to() -> None:
-    season = season_of_disease(before(made_season(), PROTECTION), "fruit_anthracnose")
+    season = season_of_disease(made_before(PROTECTION), "fruit_anthracnose")
     words = spray_words(PROTECTION.add_to(season), [0])[0]
     assert words == (
         "Sprays: sulfur of 1 February: nothing is counted against anthracnose on fruit; at or "

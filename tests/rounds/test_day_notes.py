@@ -12,7 +12,7 @@ from geo.season import Farm
 from geo.season.label import Label
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 from tests.windows.test_ask import hourly
 
 COPPER = made_farm(material="copper")
@@ -20,7 +20,7 @@ COPPER = made_farm(material="copper")
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def notes(farm: Farm, season: xr.Dataset) -> tuple[str, ...]:

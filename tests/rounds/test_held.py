@@ -13,7 +13,7 @@ from geo.season import Farm
 from geo.season.label import Label
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 from tests.windows.test_ask import hourly, with_place
 
 COPPER = made_farm(material="copper")
@@ -21,7 +21,7 @@ COPPER = made_farm(material="copper")
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def ordered(farm: Farm, season: xr.Dataset) -> SprayOrder:

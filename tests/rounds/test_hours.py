@@ -10,9 +10,9 @@ from geo.season import Farm
 from geo.season.sprayers import RoundSettings, Sprayer
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, through
+from tests.laws.made_season import made_through
 
-SEASON = through(made_season()).assign_attrs(reapply_line=0.9)
+SEASON = made_through().assign_attrs(reapply_line=0.9)
 
 
 @given(

@@ -12,7 +12,7 @@ from geo.rounds.tank import tank_effect, tank_left
 from geo.season.days import day_noons
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 
 NOW, END = 5 * 24 + 6.0, 9 * 24.0
 FARM = made_farm(material="sulfur")
@@ -20,7 +20,7 @@ FARM = made_farm(material="sulfur")
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def at(hour: float) -> np.ndarray:
@@ -150,4 +150,4 @@ def test_hours_of_the_windows_are_those_of_the_season(season) -> None:
     assert windows.hour.size == len(windows.start)
 
 
-SEASON = through(made_season())
+SEASON = made_through()

@@ -15,7 +15,7 @@ from geo.season import Farm
 from geo.season.label import Label
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 
 FORBIDDEN = ("recommend", " safe", "diagnos")
 LABELS = (
@@ -28,7 +28,7 @@ LABELS = (
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def farm_with(*labels: Label, **settings: object) -> Farm:

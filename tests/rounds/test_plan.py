@@ -13,14 +13,14 @@ from geo.season import Farm
 from geo.windows import Windows, spray_windows
 from geo.windows.rules import heat_limit
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, permuted, replaced, through
+from tests.laws.made_season import made_season, made_through, permuted, replaced, through
 
 TODAY = 5
 
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def ordered(farm: Farm, season: xr.Dataset) -> SprayOrder:
@@ -196,7 +196,7 @@ def test_a_hot_block_leaves_the_order_and_the_others_keep_theirs(season) -> None
 
 
 def test_a_day_hot_today_clears_as_soon_as_four_cool_days_are_known() -> None:
-    season = through(made_season())
+    season = made_through()
     order = ordered(made_farm(), warm(season, {(block, TODAY): 30.0 for block in range(5)}))
     assert order.entries == ()
     # The forecast ends on day 8: cool days 6, 7 and 8 alone do not clear day 6.

@@ -6,7 +6,7 @@ import xarray as xr
 
 from geo.pipeline.order import ORDER
 from geo.rules import RIVALS, RULES
-from tests.laws.made_season import before, made_season, through
+from tests.laws.made_season import made_before, made_season, through
 
 HOURS_PER_DAY = 24
 
@@ -77,6 +77,6 @@ def test_the_hazard_and_all_else_is_the_same_without_the_rules() -> None:
 
 
 def test_rules_of_the_made_season_are_known_everywhere() -> None:
-    given = RULES.compute(before(made_season(), RULES)).rule_reading
+    given = RULES.compute(made_before(RULES)).rule_reading
     assert np.isfinite(given.values).all()
     assert given["rule"].values.tolist() == [rival.key for rival in RIVALS]

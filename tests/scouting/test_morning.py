@@ -10,7 +10,7 @@ import xarray as xr
 from geo.scouting.morning import morning_of
 from geo.season.label import Label
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import LAST_MEASURED_HOUR, made_season, replaced, through
+from tests.laws.made_season import LAST_MEASURED_HOUR, made_through, replaced
 
 NOW = LAST_MEASURED_HOUR + 1.0
 
@@ -21,7 +21,7 @@ def at(clock: str) -> datetime:
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    ranked = through(made_season())
+    ranked = made_through()
     cool = np.full(ranked.air_temperature_at_spot.shape, 20.0)
     return replaced(ranked, air_temperature_at_spot=cool)
 

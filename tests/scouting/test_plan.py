@@ -11,12 +11,12 @@ from geo.rounds.plan import plan_spray_order
 from geo.scouting import plan_scouting_order
 from geo.windows import spray_windows
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def plan(season: xr.Dataset, *, random_share: float = 0.0, days: int = 60, **arrays: object):

@@ -10,7 +10,7 @@ from geo.reference.diseases import disease_with
 from geo.scouting import plan_scouting_order
 from geo.scouting.sanitation import sanitation_words
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import made_season, replaced, through
+from tests.laws.made_season import made_through, replaced
 
 
 def words(*, infected: float, years: float = 3.0, disease: str = "panicle_mildew") -> str:
@@ -51,7 +51,7 @@ def test_leaves_are_not_cut_out() -> None:
 
 def test_the_order_offers_it_for_a_fresh_count_only() -> None:
     # Block 1 was counted on day 1, with 2 of 100 infected; block 2 with none.
-    season, farm = through(made_season()), made_farm()
+    season, farm = made_through(), made_farm()
     young = replace(farm, blocks=farm.blocks.assign(planted=2023))
     fresh, stale = (
         {entry.block: entry.option for entry in plan_scouting_order(young, told).entries}

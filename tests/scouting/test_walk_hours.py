@@ -12,7 +12,7 @@ from geo.scouting.when import block_words, farm_words
 from geo.season.farm import Farm
 from geo.season.label import Label
 from tests.laws.made_farm import made_farm
-from tests.laws.made_season import LAST_MEASURED_HOUR, made_season, replaced, through
+from tests.laws.made_season import LAST_MEASURED_HOUR, made_through, replaced
 
 NOW = LAST_MEASURED_HOUR + 1.0  # 6 February, 06:00
 SUNRISE = 5 * 24 + 6.4
@@ -23,7 +23,7 @@ LABELS = (Label("sulfur", re_entry_hours=24.0), Label("penconazole"))
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
     """Return the made season, cool enough to walk at any hour."""
-    ranked = through(made_season())
+    ranked = made_through()
     cool = np.full(ranked.air_temperature_at_spot.shape, 20.0)
     dry = np.zeros(ranked.dew.shape)
     return replaced(ranked, air_temperature_at_spot=cool, dew=dry)

@@ -7,11 +7,11 @@ from hypothesis import strategies as st
 from geo.weather import WEATHER
 from geo.weather.layer import pool_parameters
 from geo.weather.wetness import ESTIMATORS
-from tests.laws.made_season import before, made_season, replaced
+from tests.laws.made_season import made_before, replaced
 
 
 def test_a_flat_copy_of_the_station_has_the_stations_days() -> None:
-    season = before(made_season(is_level=True), WEATHER)
+    season = made_before(WEATHER, is_level=True)
     made = WEATHER.compute(season)
     by_day = season.air_temperature.values.reshape(9, 24)
     np.testing.assert_allclose(made.day_maximum_temperature[2], by_day.max(axis=1))
@@ -23,13 +23,13 @@ def test_a_flat_copy_of_the_station_has_the_stations_days() -> None:
 
 
 def test_a_hollow_has_more_humid_hours_than_the_slope() -> None:
-    made = WEATHER.compute(before(made_season(), WEATHER))
+    made = WEATHER.compute(made_before(WEATHER))
     assert made.humid_hours.values[2].sum() > made.humid_hours.values[3].sum()
     assert (made.day_minimum_temperature.values[2] < made.day_minimum_temperature.values[3]).any()
 
 
 def test_cloud_that_nobody_measured_is_no_fault() -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     unknown = replaced(season, cloud_cover=np.full(season.sizes["hour"], np.nan))
     assert np.isfinite(WEATHER.add_to(unknown).pool_strength.values).all()
 
@@ -41,7 +41,7 @@ def test_parameters_are_those_of_the_table() -> None:
 
 
 def test_estimators_disagree_by_the_most_less_the_least() -> None:
-    made = WEATHER.add_to(before(made_season(), WEATHER))
+    made = WEATHER.add_to(made_before(WEATHER))
     assert made.estimator.values.tolist() == list(ESTIMATORS)
     wet = made.wet_hours.values
     np.testing.assert_array_equal(made.wet_hours_disagreement, wet.max(axis=0) - wet.min(axis=0))
@@ -53,7 +53,7 @@ def test_estimators_disagree_by_the_most_less_the_least() -> None:
 
 
 def test_a_hollow_has_dew_before_the_slope_does() -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     damp = replaced(season, relative_humidity=np.full(season.sizes["hour"], 99.0))
     made = WEATHER.compute(damp)
     assert made.dew.values[2].sum() > made.dew.values[3].sum()
@@ -63,7 +63,7 @@ def test_a_hollow_has_dew_before_the_slope_does() -> None:
 @settings(max_examples=20)
 @given(more=st.floats(0.0, 30.0))
 def test_a_damper_station_never_has_fewer_wet_hours(more: float) -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     humidity = np.minimum(season.relative_humidity.values + more, 100.0)
     # Wind leaves no pools: damper air weakens them, and so may dry a hollow.
     still = {"wind_speed": np.full(humidity.size, 9.0)}
@@ -77,7 +77,7 @@ def test_a_damper_station_never_has_fewer_wet_hours(more: float) -> None:
 
 
 def test_a_block_behind_shelter_has_less_wind_on_the_days_it_comes_from_there() -> None:
-    season = before(made_season(), WEATHER)
+    season = made_before(WEATHER)
     share = np.ones((season.sizes["block"], season.sizes["sector"]))
     share[1, 4] = 0.3
     from_east = np.full(season.sizes["hour"], 90.0)

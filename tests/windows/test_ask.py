@@ -23,6 +23,7 @@ from tests.laws.made_season import (
     CELL,
     CORNERS,
     made_season,
+    made_through,
     permuted,
     replaced,
     through,
@@ -36,7 +37,7 @@ COPPER = Label(
 
 @pytest.fixture(scope="module")
 def season() -> xr.Dataset:
-    return through(made_season())
+    return made_through()
 
 
 def gate(windows: Windows, key: str) -> Gate:
@@ -324,7 +325,7 @@ def test_water_and_hives_close_while_wind_may_blow_towards_them(season, kind) ->
 
 def test_permuting_blocks_permutes_the_verdict() -> None:
     turn = [3, 0, 4, 2, 1]
-    straight = spray_windows(made_farm(), through(made_season()))
+    straight = spray_windows(made_farm(), made_through())
     turned = spray_windows(made_farm(), through(permuted(made_season(), turn)))
     assert (turned.is_closed == straight.is_closed[turn]).all()
 
