@@ -60,6 +60,7 @@ class Windows:
     def __init__(self, browser: Browser) -> None:
         self._browser = browser
         self._kept: dict[str, tuple[BrowserContext, CDPSession]] = {}
+        self._used: set[str] = set()
 
     def tab(self, **settings: object) -> Page:
         """Return a new tab in the window of these settings."""
@@ -69,17 +70,17 @@ class Windows:
             window.route("**/*", _only_inside)
             # An empty tab keeps the window's process alive between tests.
             self._kept[key] = (window, window.new_cdp_session(window.new_page()))
+        self._used.add(key)
         return self._kept[key][0].new_page()
 
     def forget(self) -> None:
         """Close the tabs, all but the empty ones, and drop what their pages kept."""
-        for window, empty in self._kept.values():
-            if len(window.pages) > 1:
-                for page in window.pages[1:]:
-                    page.close()
-                empty.send(
-                    "Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"}
-                )
+        for key in self._used:
+            window, empty = self._kept[key]
+            for page in window.pages[1:]:
+                page.close()
+            empty.send("Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"})
+        self._used.clear()
 
 
 @pytest.fixture(scope="session")
