@@ -8,7 +8,7 @@ from typing import Any
 
 SCRIPT = re.compile(r"<script(?P<kind>[^>]*)>(?P<text>.*?)</script>", re.DOTALL)
 STYLE = re.compile(r"<style[^>]*>(.*?)</style>", re.DOTALL)
-STILL = re.compile(r'<article class="paper">.*?</article>', re.DOTALL)
+STILL = re.compile(r'<article class="paper"[^>]*>.*?</article>', re.DOTALL)
 PICTURE = re.compile(r"data:image/[a-z]+;base64,[A-Za-z0-9+/=]+")
 # A plain map of classes by day holds these, and no more.
 ON_A_PLAIN_MAP = ("outlines", "labels", "id", "name", "cultivar", "area", "hazard")

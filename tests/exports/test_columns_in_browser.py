@@ -131,7 +131,7 @@ def test_the_rows_in_sight_come_first_and_a_hasty_key_finds_the_others(
 
 def test_each_table_of_a_long_list_is_reached_by_key(open_page: Open, many: Path) -> None:
     page = open_page(path=many)
-    expect(page.locator("#list-spray table[aria-label='Cannot now'] tbody tr")).to_have_count(1)
+    page.evaluate("mangoPage.makeAllRows()")
     for rows, reached in page.evaluate(TAKEN):
         assert rows
         assert reached == 1

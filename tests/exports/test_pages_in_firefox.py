@@ -32,6 +32,8 @@ WORDS = """() => ["main", "#day-says", "#key", "#live", "#why"].map((part) => {
 FIRST_LINES = """() => [...document.querySelectorAll("h1, h2, th, td")]
   .filter((part) => part.checkVisibility())
   .map((part) => part.innerText.replace(/\\s+/g, ""))"""
+# What follows the size of a part is told once the frame has been laid out.
+SETTLED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))"
 FOCUS = "(selector) => document.querySelector(selector).focus()"
 HAS_TEXT = """() => document.body.innerText.trim().length > 200
   && document.querySelector("h1").checkVisibility()"""
@@ -148,6 +150,8 @@ def test_the_map_says_in_firefox_what_it_says_in_chromium(
     for name, deed in STEPS.items():
         deed(firefox)
         deed(chromium)
+        firefox.evaluate(SETTLED)
+        chromium.evaluate(SETTLED)
         said = firefox.evaluate(WORDS)
         assert said == chromium.evaluate(WORDS), name
         # A step that did nothing would prove little.

@@ -3,7 +3,9 @@
   "use strict";
 
   const AT_FIRST = 40; // more rows than any screen shows: the rest are made when the browser is idle
-  const LATEST = 400; // milliseconds, for a browser that is never idle
+  const AT_ONCE = 60; // of those, so that a slow phone answers in between
+  const LATEST = 3000; // milliseconds, for a browser that is never idle
+  const STILL = 18; // milliseconds to spare that there are only while nothing moves: more than a frame
   const whenIdle = window.requestIdleCallback || ((then) => setTimeout(then, 50));
   const { element } = page;
 
@@ -78,19 +80,25 @@
 
   /* Whoever looks for a row by its block needs all of them. */
   page.makeAllRows = function () {
-    const waiting = unmade;
-    unmade = [];
-    for (const { body, entries, rowOf } of waiting) {
-      body.append(...entries.map(rowOf));
-      if (!body.querySelector("[tabindex='0']")) body.rows[0].tabIndex = 0;
-    }
+    while (unmade.length) makeSome(Infinity);
   };
 
+  function makeSome(most) {
+    const { body, entries, rowOf } = unmade[0];
+    body.append(...entries.splice(0, most).map(rowOf));
+    if (!body.querySelector("[tabindex='0']")) body.rows[0].tabIndex = 0;
+    if (!entries.length) unmade.shift();
+  }
+
   page.makeRowsWhenIdle = function () {
-    if (!unmade.length) return;
-    const waiting = unmade;
-    // After the frame that shows the first ones; and another list may have been opened meanwhile.
-    const make = () => waiting === unmade && page.makeAllRows();
+    const own = unmade;
+    const make = (idle) => {
+      // Another list may have been opened meanwhile, or all have been made.
+      if (own !== unmade || !own.length) return;
+      if (!idle || idle.didTimeout || idle.timeRemaining() > STILL) makeSome(AT_ONCE);
+      whenIdle(make, { timeout: LATEST });
+    };
+    // After the frame that shows the first ones.
     requestAnimationFrame(() => requestAnimationFrame(() => whenIdle(make, { timeout: LATEST })));
   };
 
